@@ -1,0 +1,56 @@
+package closure
+
+import (
+	"math"
+
+	"casewright/quantity"
+)
+
+// PlateStress returns the largest bending stress of a simply supported round
+// plate under pressure on its full face, in Pa.
+//
+//	σ = c_p 3 (3 + ν)/8 p (a/h)²,  a = D_b/2
+//
+// p: pressure, gauge, Pa. bore: support diameter D_b, the bore of the tube, m.
+// h: thickness, m, above 0. nu: Poisson's ratio, unit 1, in [0, 0.5]. cp: 2
+// with a small central hole, else 1. Above h/D_b = 0.3 it reads over 3 % low.
+// Source: Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, art.
+// 16 (solid) and art. 17 (the small hole doubles the stress).
+func PlateStress(p quantity.Pressure, bore, h quantity.Length, nu, cp float64) quantity.Pressure {
+	ratio := float64(bore) / (2 * float64(h))
+	return quantity.Pressure(cp * 3 * (3 + nu) / 8 * float64(p) * ratio * ratio)
+}
+
+// LipBending returns the bending stress in the lip that holds a nozzle's
+// insert, taken as a cantilever strip, in Pa.
+//
+//	σ = 6 M/l²,  M = p π/4 D_i² (D_i − D_l)/4/(π D_i)
+//
+// p: pressure, gauge, Pa. di: outside diameter of the insert, dl: inside
+// diameter of the lip, l: its thickness, all m. Source: beam bending of a
+// strip of the lip; the ring's own stiffness is left out, which is safe.
+func LipBending(p quantity.Pressure, diMax, diMin, dl, l quantity.Length) quantity.Pressure {
+	force := float64(p) * math.Pi / 4 * float64(diMax) * float64(diMax)
+	moment := force * (float64(diMax) - float64(dl)) / 4 / (math.Pi * float64(diMin))
+	return quantity.Pressure(6 * moment / (float64(l) * float64(l)))
+}
+
+// LipShear returns the load at which the lip shears off round the insert, N.
+//
+//	F = π D_i l F_su
+//
+// di: outside diameter of the insert, l: thickness of the lip, both m. fsu:
+// shear strength, Pa. Source: shear on a cylinder.
+func LipShear(di, l quantity.Length, fsu quantity.Pressure) quantity.Force {
+	return quantity.Force(math.Pi * float64(di) * float64(l) * float64(fsu))
+}
+
+// LandLoad returns the pressure load on the land behind a groove, in N.
+//
+//	F = p π/4 (D_b² − D_g²)
+//
+// p: pressure, gauge, Pa. bore D_b and groove D_g: diameters, m. Source:
+// equilibrium of the ring between groove and bore.
+func LandLoad(p quantity.Pressure, bore, groove quantity.Length) quantity.Force {
+	return quantity.Force(float64(p) * math.Pi / 4 * float64(bore*bore-groove*groove))
+}

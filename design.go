@@ -1,0 +1,587 @@
+package casewright
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"casewright/casing"
+	"casewright/fastener"
+	"casewright/materials"
+	"casewright/quantity"
+	"casewright/seal"
+)
+
+// A Design is a motor as its design file describes it: exact dimensions, each
+// with its key and its line.
+type Design struct {
+	File   string
+	SHA256 [32]byte
+
+	Name     Text
+	Pressure Amount // maximum expected operating pressure, gauge
+
+	Yield, Ultimate, Fitting Amount // factors of safety, at least 1
+
+	Limits    []Limit
+	Tube      Tube
+	Ends      []End
+	Materials []*materials.Material // of the design file's own
+}
+
+// A Limit is another limit for a check, by the check's id.
+type Limit struct {
+	ID string
+	Amount
+}
+
+// Tube is the tube; two of its three sizes are set.
+type Tube struct {
+	Outside, Inside, Wall, Variation Dimension
+	Length, LeadIn                   Dimension
+	LeadInAngle                      Amount
+	Material                         Material
+	Temperature                      Amount
+	Place
+}
+
+// End is a bulkhead or a nozzle with its seal and its screws.
+type End struct {
+	Name, Kind      Text // kind: bulkhead or nozzle
+	Material        Material
+	Outside, Length Dimension
+	Plate, Port     Dimension // of a bulkhead
+	Insert          Dimension // outside diameter of a nozzle's insert
+	LipDiameter     Dimension
+	Lip             Dimension
+	OnePiece        Flag
+	Temperature     Amount
+	Seal            Seal
+	Screws          Screws
+	Place
+}
+
+// Seal is the O-ring and its groove; Count of them, all equal.
+type Seal struct {
+	Ring            Ring // of a standard; else Section and Inside are given
+	Section, Inside Dimension
+	Compound        Compound
+	Hardness, Count Count
+	GrooveDiameter  Dimension
+	GrooveWidth     Dimension
+	GrooveFromFace  Dimension
+	GrooveSpacing   Dimension
+	Place
+}
+
+// Screws is the row of radial screws that holds an end.
+type Screws struct {
+	Thread     Thread
+	Class      Class
+	Count      Count
+	Hole, Edge Dimension
+	FromFace   Dimension
+	Engagement Dimension
+	InShear    Flag // threads cross the shear plane
+	Share      Amount
+	EdgeBreak  Dimension
+	Head       Text
+	HeadDepth  Dimension
+	Place
+}
+
+// Place is where a value stands in the design file. Line and Column count
+// from 1, the column in runes; both are 0 where the file does not give it.
+type Place struct {
+	Key          string // as in "end.screws.edge"
+	Line, Column int
+}
+
+// The values of a design, each with its place.
+type (
+	// Dimension is a length with its tolerance.
+	Dimension struct {
+		quantity.Dimension
+		Place
+	}
+	// Amount is a number with its unit.
+	Amount struct {
+		quantity.Amount
+		Place
+	}
+	// Text is a name or a choice.
+	Text struct {
+		Value string
+		Place
+	}
+	// Count is a whole number.
+	Count struct {
+		Value int
+		Place
+	}
+	// Flag is true or false.
+	Flag struct {
+		Value bool
+		Place
+	}
+	// Material is a material of the table or of the file's own.
+	Material struct {
+		*materials.Material
+		Place
+	}
+	// Thread is a screw thread.
+	Thread struct {
+		fastener.Thread
+		Place
+	}
+	// Class is the strength class of a screw.
+	Class struct {
+		fastener.Class
+		Place
+	}
+	// Ring is an O-ring size.
+	Ring struct {
+		seal.Ring
+		Place
+	}
+	// Compound is the rubber of an O-ring.
+	Compound struct {
+		seal.Compound
+		Place
+	}
+)
+
+// A Key is one key of a design file.
+type Key struct {
+	Path     string // as in "end.screws.edge"
+	Meaning  string // in a few words
+	Sample   string // a value as one would write it
+	Required bool
+	Kind     quantity.Kind // of an amount
+
+	options     []string // of a choice
+	zero        bool     // a dimension that may be 0
+	least, most string   // bounds of an amount, inclusive, as written; empty for none
+	from, to    int      // bounds of a whole number
+	field       func(*Design, *End) any
+}
+
+// Name returns the last part of the path, as it is written in its table.
+func (k *Key) Name() string { return k.Path[strings.LastIndexByte(k.Path, '.')+1:] }
+
+// Table returns the path without the name, as in "end.screws".
+func (k *Key) Table() string { return k.Path[:strings.LastIndexByte(k.Path, '.')] }
+
+// Keys returns all keys of a design file but those of [[material]] and
+// [limits], in the order in which a file is best written.
+func Keys() []*Key { return keys }
+
+const (
+	coldest = "-100 °C"
+	hottest = "1000 °C"
+)
+
+var keys = []*Key{
+	{Path: "motor.name", Meaning: "what you call it", Sample: `"Basalt 64"`, Required: true, field: func(d *Design, _ *End) any { return &d.Name }},
+	{Path: "motor.pressure", Meaning: "maximum expected operating pressure, gauge", Sample: `"4.5 MPa"`, Required: true, Kind: quantity.KindPressure, least: "1 Pa", most: "1 GPa", field: func(d *Design, _ *End) any { return &d.Pressure }},
+
+	{Path: "factors.yield", Meaning: "factor of safety on yield", Sample: `"1.5"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Yield }},
+	{Path: "factors.ultimate", Meaning: "factor of safety on ultimate strength", Sample: `"2.0"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Ultimate }},
+	{Path: "factors.fitting", Meaning: "factor on loads through a joint", Sample: `"1.15"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Fitting }},
+
+	{Path: "tube.outside_diameter", Meaning: "outside diameter of the tube", Sample: `"63.5 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.Outside }},
+	{Path: "tube.inside_diameter", Meaning: "bore of the tube", Sample: `"57.10 ±0.03 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.Inside }},
+	{Path: "tube.wall", Meaning: "wall of the tube", Sample: `"3.20 ±0.15 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.Wall }},
+	{Path: "tube.wall_variation", Meaning: "thickest less thinnest wall round the section", Sample: `"0.2 mm"`, zero: true, field: func(d *Design, _ *End) any { return &d.Tube.Variation }},
+	{Path: "tube.length", Meaning: "length of the tube", Sample: `"420 ±0.5 mm"`, Required: true, field: func(d *Design, _ *End) any { return &d.Tube.Length }},
+	{Path: "tube.material", Meaning: "material and form of the tube", Sample: `"6061-T6 drawn tube"`, Required: true, field: func(d *Design, _ *End) any { return &d.Tube.Material }},
+	{Path: "tube.temperature", Meaning: "of the wall at peak pressure", Sample: `"90 °C"`, Kind: quantity.KindTemperature, least: coldest, most: hottest, field: func(d *Design, _ *End) any { return &d.Tube.Temperature }},
+	{Path: "tube.lead_in", Meaning: "chamfer at the tube ends, along the axis", Sample: `"3 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.LeadIn }},
+	{Path: "tube.lead_in_angle", Meaning: "of the chamfer to the axis", Sample: `"15°"`, Kind: quantity.KindAngle, least: "1°", most: "60°", field: func(d *Design, _ *End) any { return &d.Tube.LeadInAngle }},
+
+	{Path: "end.name", Meaning: "what you call the end", Sample: `"bulkhead"`, Required: true, field: func(_ *Design, e *End) any { return &e.Name }},
+	{Path: "end.kind", Meaning: "bulkhead or nozzle", Sample: `"bulkhead"`, Required: true, options: []string{"bulkhead", "nozzle"}, field: func(_ *Design, e *End) any { return &e.Kind }},
+	{Path: "end.material", Meaning: "material and form of the end", Sample: `"6061-T6 bar"`, Required: true, field: func(_ *Design, e *End) any { return &e.Material }},
+	{Path: "end.outside_diameter", Meaning: "where the end fits the bore", Sample: `"57.00 +0/-0.05 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Outside }},
+	{Path: "end.length", Meaning: "length of the end", Sample: `"34 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Length }},
+	{Path: "end.plate", Meaning: "thinnest section under pressure", Sample: `"12 mm"`, field: func(_ *Design, e *End) any { return &e.Plate }},
+	{Path: "end.port", Meaning: "central hole in the plate", Sample: `"10 mm"`, field: func(_ *Design, e *End) any { return &e.Port }},
+	{Path: "end.insert_diameter", Meaning: "outside diameter of the nozzle insert", Sample: `"38 mm"`, field: func(_ *Design, e *End) any { return &e.Insert }},
+	{Path: "end.lip_diameter", Meaning: "inside diameter of the lip that holds the insert", Sample: `"32 mm"`, field: func(_ *Design, e *End) any { return &e.LipDiameter }},
+	{Path: "end.lip", Meaning: "thickness of that lip, along the axis", Sample: `"6 mm"`, field: func(_ *Design, e *End) any { return &e.Lip }},
+	{Path: "end.one_piece", Meaning: "the nozzle has no separate insert", Sample: `true`, field: func(_ *Design, e *End) any { return &e.OnePiece }},
+	{Path: "end.temperature", Meaning: "of the end at peak pressure", Sample: `"60 °C"`, Kind: quantity.KindTemperature, least: coldest, most: hottest, field: func(_ *Design, e *End) any { return &e.Temperature }},
+
+	{Path: "end.seal.size", Meaning: "O-ring size", Sample: `"AS568-137"`, field: func(_ *Design, e *End) any { return &e.Seal.Ring }},
+	{Path: "end.seal.section", Meaning: "section of the O-ring, where no size is given", Sample: `"2.62 ±0.08 mm"`, field: func(_ *Design, e *End) any { return &e.Seal.Section }},
+	{Path: "end.seal.inside_diameter", Meaning: "inside diameter of the O-ring, where no size is given", Sample: `"52.07 ±0.43 mm"`, field: func(_ *Design, e *End) any { return &e.Seal.Inside }},
+	{Path: "end.seal.compound", Meaning: "rubber of the O-ring", Sample: `"FKM"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.Compound }},
+	{Path: "end.seal.hardness", Meaning: "Shore A", Sample: `75`, Required: true, from: 1, to: 100, field: func(_ *Design, e *End) any { return &e.Seal.Hardness }},
+	{Path: "end.seal.count", Meaning: "equal grooves", Sample: `2`, from: 1, to: 8, field: func(_ *Design, e *End) any { return &e.Seal.Count }},
+	{Path: "end.seal.groove_diameter", Meaning: "diameter at the bottom of the groove", Sample: `"53.10 ±0.03 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.GrooveDiameter }},
+	{Path: "end.seal.groove_width", Meaning: "width of the groove", Sample: `"3.60 +0.15/-0 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.GrooveWidth }},
+	{Path: "end.seal.groove_from_face", Meaning: "pressure face to the near wall of the first groove", Sample: `"4 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.GrooveFromFace }},
+	{Path: "end.seal.groove_spacing", Meaning: "near wall to near wall", Sample: `"6 mm"`, field: func(_ *Design, e *End) any { return &e.Seal.GrooveSpacing }},
+
+	{Path: "end.screws.thread", Meaning: "thread of the screws", Sample: `"M5x0.8"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Thread }},
+	{Path: "end.screws.class", Meaning: "strength class of the screws", Sample: `"12.9"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Class }},
+	{Path: "end.screws.count", Meaning: "screws in the row", Sample: `8`, Required: true, from: 1, to: 200, field: func(_ *Design, e *End) any { return &e.Screws.Count }},
+	{Path: "end.screws.hole", Meaning: "clearance hole in the tube", Sample: `"5.5 ±0.1 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Hole }},
+	{Path: "end.screws.edge", Meaning: "hole centre to the end of the tube", Sample: `"14 ±0.2 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Edge }},
+	{Path: "end.screws.from_face", Meaning: "hole centre to the pressure face of the end", Sample: `"20 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.FromFace }},
+	{Path: "end.screws.engagement", Meaning: "thread depth in the end", Sample: `"9 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Engagement }},
+	{Path: "end.screws.threads_in_shear", Meaning: "threads cross the shear plane", Sample: `true`, field: func(_ *Design, e *End) any { return &e.Screws.InShear }},
+	{Path: "end.screws.share", Meaning: "load of the hardest-loaded screw over the mean", Sample: `"1.0"`, least: "1", most: "100", field: func(_ *Design, e *End) any { return &e.Screws.Share }},
+	{Path: "end.screws.edge_break", Meaning: "inside edges of the holes broken", Sample: `"0.3 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.EdgeBreak }},
+	{Path: "end.screws.head", Meaning: "head of the screws", Sample: `"cap"`, options: []string{"cap", "button", "countersunk"}, field: func(_ *Design, e *End) any { return &e.Screws.Head }},
+	{Path: "end.screws.head_depth", Meaning: "depth of the countersink", Sample: `"1.5 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.HeadDepth }},
+}
+
+// tables are the tables that keys stand in, and those that a reader knows
+// besides.
+var tables = []string{"motor", "factors", "limits", "tube", "end", "end.seal", "end.screws", "material"}
+
+const room = 293.15 // K, 20 °C
+
+// kelvin is a temperature of the design, 20 °C where it is not given.
+func (a Amount) kelvin() quantity.Temperature {
+	if !a.IsSet() {
+		return room
+	}
+	return quantity.Temperature(a.SI())
+}
+
+// metres is a size at nominal, least and greatest, as a float64.
+func (d Dimension) metres() [3]float64 {
+	if !d.IsSet() {
+		return [3]float64{math.NaN(), math.NaN(), math.NaN()}
+	}
+	return [3]float64{d.Nominal().InexactFloat64(), d.Least().InexactFloat64(), d.Greatest().InexactFloat64()}
+}
+
+// A chooser is a value that is chosen from a table by its name.
+type chooser interface {
+	// choose takes the entry of that name, or tells the names that there are.
+	choose(name string, d *Design, at Place) (known []string, ok bool)
+	// orElse says what else may be done; it follows the name to write.
+	orElse() string
+}
+
+func (m *Material) choose(name string, d *Design, at Place) ([]string, bool) {
+	known := materials.Names()
+	for _, own := range d.Materials {
+		if strings.EqualFold(own.Name, strings.TrimSpace(name)) {
+			*m = Material{own, at}
+			return nil, true
+		}
+		known = append(known, own.Name)
+	}
+	found, ok := materials.Lookup(name)
+	if ok {
+		*m = Material{found, at}
+	}
+	return known, ok
+}
+
+func (*Material) orElse() string { return `, or describe your own under [[material]]` }
+
+func (t *Thread) choose(name string, _ *Design, at Place) ([]string, bool) {
+	found, ok := fastener.LookupThread(name)
+	if ok {
+		*t = Thread{found, at}
+	}
+	return fastener.ThreadNames(), ok
+}
+
+func (*Thread) orElse() string { return "" }
+
+func (c *Class) choose(name string, _ *Design, at Place) ([]string, bool) {
+	found, ok := fastener.LookupClass(name)
+	if ok {
+		*c = Class{found, at}
+	}
+	return fastener.ClassNames(), ok
+}
+
+func (*Class) orElse() string { return "" }
+
+func (r *Ring) choose(name string, _ *Design, at Place) ([]string, bool) {
+	found, ok := seal.LookupRing(name)
+	if ok {
+		*r = Ring{found, at}
+	}
+	return seal.RingNames(), ok
+}
+
+func (*Ring) orElse() string { return ", or give section and inside_diameter" }
+
+func (c *Compound) choose(name string, _ *Design, at Place) ([]string, bool) {
+	found, ok := seal.LookupCompound(name)
+	if ok {
+		*c = Compound{found, at}
+	}
+	return seal.CompoundNames(), ok
+}
+
+func (*Compound) orElse() string { return "" }
+
+// isSet tells whether the file gives the value.
+func (p Place) isSet() bool { return p.Key != "" }
+
+// complete fills in what follows from other values and tells of what is
+// missing, of what does not go together, and of what cannot be built at
+// nominal sizes. It runs on a design whose single values are all right.
+func (d *Design) complete(fail func(at Place, message, write string)) {
+	d.completeTube(fail)
+	for i := range d.Ends {
+		d.Ends[i].complete(d, fail)
+	}
+	if len(d.Ends) == 2 {
+		both := decimal.Zero
+		for _, e := range d.Ends {
+			both = both.Add(e.Screws.Edge.Nominal()).Add(e.Screws.FromFace.Nominal())
+		}
+		if both.Cmp(d.Tube.Length.Nominal()) >= 0 {
+			fail(d.Tube.Length.Place, "[tube]: the two ends meet inside the tube: edge and from_face of both are not below its length", "a longer tube")
+		}
+	}
+}
+
+var (
+	half = decimal.RequireFromString("0.5")
+	two  = decimal.NewFromInt(2)
+)
+
+func (d *Design) completeTube(fail func(at Place, message, write string)) {
+	t := &d.Tube
+	var given []string
+	for _, size := range []Dimension{t.Outside, t.Inside, t.Wall} {
+		if size.IsSet() {
+			given = append(given, size.Key[len("tube."):])
+		}
+	}
+	at := Place{Key: "tube.wall", Line: t.Line, Column: t.Column}
+	if len(given) != 2 {
+		have := "none is given"
+		if len(given) > 0 {
+			have = "given: " + strings.Join(given, ", ")
+		}
+		fail(at, "[tube]: a tube has two of outside_diameter, inside_diameter and wall; "+have, "exactly two of them")
+		return
+	}
+	if t.Variation.IsSet() && t.Wall.IsSet() {
+		fail(t.Variation.Place, "[tube]: wall_variation goes with the two diameters; a wall has its own tolerance", "the least wall into the tolerance of wall")
+		return
+	}
+	geometry, err := t.sizes().Geometry(t.drawn())
+	if err != nil {
+		fail(at, "[tube]: "+err.Error(), "")
+		return
+	}
+	wall, bore := geometry.Wall[0], geometry.Bore[0]
+	switch {
+	case wall.Sign() <= 0:
+		fail(t.Inside.Place, "[tube]: the bore is not below the outside diameter", "a smaller inside_diameter")
+	case bore.Sign() <= 0:
+		fail(t.Wall.Place, "[tube]: the walls leave no bore", "a thinner wall")
+	case t.Variation.IsSet() && t.Variation.Nominal().Cmp(wall.Mul(two)) >= 0:
+		fail(t.Variation.Place, "[tube]: wall_variation leaves no wall", "thickest less thinnest")
+	case t.LeadInAngle.IsSet() && !t.LeadIn.IsSet():
+		fail(t.LeadInAngle.Place, "[tube]: lead_in_angle goes with lead_in", `lead_in = "3 mm"`)
+	case t.LeadIn.IsSet() && t.LeadIn.Nominal().InexactFloat64()*math.Tan(t.leadInAngle()) >= wall.InexactFloat64():
+		fail(t.LeadIn.Place, "[tube]: the lead-in is deeper than the wall", "a shorter lead_in")
+	case t.LeadIn.IsSet() && t.LeadIn.Nominal().Cmp(t.Length.Nominal().Mul(half)) >= 0:
+		fail(t.LeadIn.Place, "[tube]: the lead-ins meet", "a shorter lead_in")
+	}
+}
+
+func (t *Tube) sizes() casing.Sizes {
+	return casing.Sizes{Outside: t.Outside.Dimension, Inside: t.Inside.Dimension, Wall: t.Wall.Dimension, Variation: t.Variation.Dimension}
+}
+
+func (t *Tube) drawn() bool { return t.Material.Material != nil && t.Material.Form == materials.DrawnTube }
+
+// leadInAngle is in radians, 15° unless given.
+func (t *Tube) leadInAngle() float64 {
+	if !t.LeadInAngle.IsSet() {
+		return float64(15 * quantity.Degree)
+	}
+	return t.LeadInAngle.SI()
+}
+
+// grooveEnd is the distance from the pressure face to the far wall of the
+// last groove, in metres, at one end of its tolerances.
+func (s *Seal) grooveEnd(size func(quantity.Dimension) decimal.Decimal) decimal.Decimal {
+	end := size(s.GrooveFromFace.Dimension).Add(size(s.GrooveWidth.Dimension))
+	if s.rings() > 1 {
+		end = end.Add(size(s.GrooveSpacing.Dimension).Mul(decimal.NewFromInt(int64(s.rings() - 1))))
+	}
+	return end
+}
+
+func (s *Seal) rings() int { return max(1, s.Count.Value) }
+
+// section and inside are the ring's own sizes, of the standard or as given.
+func (s *Seal) section() quantity.Dimension {
+	if s.Ring.isSet() {
+		return s.Ring.SectionDimension()
+	}
+	return s.Section.Dimension
+}
+
+func (s *Seal) inside() quantity.Dimension {
+	if s.Ring.isSet() {
+		return s.Ring.InsideDimension()
+	}
+	return s.Inside.Dimension
+}
+
+func (e *End) complete(d *Design, fail func(at Place, message, write string)) {
+	title := fmt.Sprintf("[[end]] %q", e.Name.Value)
+	missing := func(name string) {
+		for _, k := range keys {
+			if k.Path == name {
+				at := e.Place
+				if k.Table() == "end.seal" {
+					at = e.Seal.Place
+				}
+				fail(Place{Key: name, Line: at.Line, Column: at.Column}, fmt.Sprintf("%s: %q is missing (%s)", title, k.Name(), k.Meaning), k.Name()+" = "+k.Sample)
+			}
+		}
+	}
+	wrong := func(at Place, message, write string) { fail(at, title+": "+message, write) }
+	e.completeKind(missing, wrong)
+	e.completeSeal(missing, wrong)
+	if !e.Screws.InShear.isSet() {
+		e.Screws.InShear.Value = true
+	}
+	if e.Screws.HeadDepth.IsSet() != (e.Screws.Head.Value == "countersunk") {
+		if e.Screws.HeadDepth.IsSet() {
+			wrong(e.Screws.HeadDepth.Place, "head_depth goes with a countersunk head", `head = "countersunk"`)
+		} else {
+			wrong(e.Screws.Head.Place, "a countersunk head has a depth", `head_depth = "1.5 mm"`)
+		}
+	}
+	geometry, err := d.Tube.sizes().Geometry(d.Tube.drawn())
+	if err == nil {
+		e.fits(geometry.Bore[0], geometry.Wall[0], wrong)
+	}
+}
+
+func (e *End) completeKind(missing func(string), wrong func(Place, string, string)) {
+	if e.Kind.Value == "bulkhead" {
+		if !e.Plate.IsSet() {
+			missing("end.plate")
+		}
+		for _, d := range []Dimension{e.Insert, e.LipDiameter, e.Lip} {
+			if d.IsSet() {
+				wrong(d.Place, "a bulkhead has no nozzle insert", `kind = "nozzle", or leave `+d.Key[len("end."):]+" out")
+			}
+		}
+		if e.OnePiece.isSet() {
+			wrong(e.OnePiece.Place, "a bulkhead has no nozzle insert", `kind = "nozzle", or leave one_piece out`)
+		}
+		return
+	}
+	for _, d := range []Dimension{e.Plate, e.Port} {
+		if d.IsSet() {
+			wrong(d.Place, "a nozzle has no plate", `kind = "bulkhead", or leave `+d.Key[len("end."):]+" out")
+		}
+	}
+	given := 0
+	for _, d := range []Dimension{e.Insert, e.LipDiameter, e.Lip} {
+		if d.IsSet() {
+			given++
+		}
+	}
+	switch {
+	case given > 0 && e.OnePiece.Value:
+		wrong(e.OnePiece.Place, "a nozzle in one piece has no insert", "one_piece = true alone, or the three insert keys alone")
+	case given == 1 || given == 2:
+		for i, d := range []Dimension{e.Insert, e.LipDiameter, e.Lip} {
+			if !d.IsSet() {
+				missing([]string{"end.insert_diameter", "end.lip_diameter", "end.lip"}[i])
+			}
+		}
+	case given == 3 && e.LipDiameter.Nominal().Cmp(e.Insert.Nominal()) >= 0:
+		wrong(e.LipDiameter.Place, "the lip does not reach over the insert", "a lip_diameter below insert_diameter")
+	case given == 3 && e.Insert.Nominal().Cmp(e.Outside.Nominal()) >= 0:
+		wrong(e.Insert.Place, "the insert is not narrower than the end", "a smaller insert_diameter")
+	case given == 3 && e.Lip.Nominal().Cmp(e.Length.Nominal()) >= 0:
+		wrong(e.Lip.Place, "the lip is not shorter than the end", "a smaller lip")
+	}
+}
+
+func (e *End) completeSeal(missing func(string), wrong func(Place, string, string)) {
+	s := &e.Seal
+	switch {
+	case s.Ring.isSet() && (s.Section.IsSet() || s.Inside.IsSet()):
+		wrong(s.Ring.Place, "an O-ring has a size, or section and inside_diameter, not both", "one of the two")
+	case !s.Ring.isSet() && !s.Section.IsSet() && !s.Inside.IsSet():
+		missing("end.seal.size")
+	case !s.Ring.isSet() && !s.Section.IsSet():
+		missing("end.seal.section")
+	case !s.Ring.isSet() && !s.Inside.IsSet():
+		missing("end.seal.inside_diameter")
+	}
+	switch {
+	case s.rings() > 1 && !s.GrooveSpacing.IsSet():
+		missing("end.seal.groove_spacing")
+	case s.rings() == 1 && s.GrooveSpacing.IsSet():
+		wrong(s.GrooveSpacing.Place, "one groove has no spacing", "count = 2, or leave groove_spacing out")
+	}
+}
+
+// fits tells of what cannot be built at nominal sizes.
+func (e *End) fits(bore, wall decimal.Decimal, wrong func(Place, string, string)) {
+	s, w := &e.Seal, &e.Screws
+	nominal := func(d quantity.Dimension) decimal.Decimal { return d.Nominal() }
+	above := func(a, b decimal.Decimal) bool { return a.Cmp(b) > 0 }
+	if above(e.Outside.Nominal(), bore) {
+		wrong(e.Outside.Place, "the end is wider than the bore", "an outside_diameter below the bore")
+	}
+	if e.Plate.IsSet() && above(e.Plate.Nominal(), e.Length.Nominal()) {
+		wrong(e.Plate.Place, "the plate is thicker than the end is long", "a thinner plate")
+	}
+	if e.Port.IsSet() && !above(e.Outside.Nominal(), e.Port.Nominal()) {
+		wrong(e.Port.Place, "the port is not narrower than the end", "a smaller port")
+	}
+	if !above(e.Outside.Nominal(), s.GrooveDiameter.Nominal()) {
+		wrong(s.GrooveDiameter.Place, "the groove is not below the surface of the end", "a groove_diameter below outside_diameter")
+	}
+	if above(s.grooveEnd(nominal), e.Length.Nominal()) {
+		wrong(s.GrooveFromFace.Place, "the last groove runs past the end", "grooves within the length of the end")
+	}
+	if s.rings() > 1 && s.GrooveSpacing.IsSet() && !above(s.GrooveSpacing.Nominal(), s.GrooveWidth.Nominal()) {
+		wrong(s.GrooveSpacing.Place, "the grooves overlap", "a groove_spacing above groove_width")
+	}
+	if section := s.section(); section.IsSet() && above(section.Nominal(), s.GrooveWidth.Nominal()) {
+		wrong(s.GrooveWidth.Place, "the O-ring is wider than its groove", "a groove_width above "+section.Exact().String())
+	}
+	if inside := s.inside(); inside.IsSet() && above(inside.Nominal(), s.GrooveDiameter.Nominal()) {
+		wrong(s.GrooveDiameter.Place, "the O-ring is larger than its groove and hangs loose", "a smaller O-ring, or a groove_diameter above "+inside.Exact().String())
+	}
+	if d := quantity.Length(w.Thread.Diameter.InexactFloat64()); d < w.Class.MinDiameter || d > w.Class.MaxDiameter {
+		wrong(w.Class.Place, fmt.Sprintf("class %s has no strength for %s", w.Class.Name, w.Thread.Name), "another class or thread")
+	}
+	if above(w.Thread.Diameter, w.Hole.Nominal()) {
+		wrong(w.Hole.Place, "the hole is smaller than its screw", "a larger hole")
+	}
+	if above(w.Hole.Nominal().Mul(half), w.Edge.Nominal()) {
+		wrong(w.Edge.Place, "the hole runs past the end of the tube", "a larger edge")
+	}
+	if radius := w.Thread.Diameter.Mul(half); above(radius, w.FromFace.Nominal()) || above(w.FromFace.Nominal().Add(radius), e.Length.Nominal()) {
+		wrong(w.FromFace.Place, "the screws run past the end", "a from_face within the length of the end")
+	}
+	if above(w.Engagement.Nominal(), e.Outside.Nominal().Mul(half)) {
+		wrong(w.Engagement.Place, "the threads run past the middle of the end", "a smaller engagement")
+	}
+	if w.EdgeBreak.IsSet() && !above(wall, w.EdgeBreak.Nominal()) {
+		wrong(w.EdgeBreak.Place, "the edge break takes the whole wall", "a smaller edge_break")
+	}
+	if w.HeadDepth.IsSet() && !above(wall, w.HeadDepth.Nominal()) {
+		wrong(w.HeadDepth.Place, "the countersink takes the whole wall", "a smaller head_depth")
+	}
+}

@@ -1,0 +1,162 @@
+package fastener
+
+import (
+	_ "embed"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"casewright/margin"
+	"casewright/quantity"
+)
+
+//go:embed classes.csv
+var classesCSV string
+
+//go:embed steel_at_temperature.csv
+var steelCSV string
+
+// A Class is a strength class of screws: what the standard promises at 20 °C
+// of every screw so marked.
+type Class struct {
+	Name string // "12.9", "A2-70", "SAE 5", "ASTM A574"
+
+	Ultimate quantity.Pressure // minimum tensile strength R_m, Pa
+	Yield    quantity.Pressure // minimum yield or 0.2 % proof strength, Pa
+	Proof    quantity.Pressure // proof stress S_p, Pa; 0 where the standard gives none
+
+	ShearThreads float64 // α_v, shear over tensile strength, threads in the plane; 0.5 or 0.6
+	ShearShank   float64 // α_v with the plain shank in the plane; 0.6
+	ByAnalogy    bool    // ShearThreads is taken from a like class of EN 1993-1-8
+
+	LowDuctility bool   // breaks before it gives way much: 12.9, ASTM A574
+	Curve        string // what it loses when hot: "" carbon or alloy steel, "304" or "316" stainless
+
+	MinDiameter quantity.Length // least and greatest nominal diameter, m, for
+	MaxDiameter quantity.Length // which these strengths hold, both included
+
+	Standard string // that defines the class
+	Source   string // of the strengths
+	Status   string // "seen" in the copy named, or "memory": remembered, not looked up
+
+	ShearSource string // of ShearThreads and ShearShank
+	ShearStatus string // as Status
+}
+
+// Classes returns all classes. Sources: ISO 898-1, ISO 3506-1, SAE J429 and
+// ASTM A574 for the strengths; EN 1993-1-8 table 3.4 and EN 1993-1-4 6.2 for
+// the shear factors; which of these were seen stands in each class.
+func Classes() []Class { return slices.Clone(classes().list) }
+
+// ClassNames returns the names of all classes, in the order of [Classes].
+func ClassNames() []string {
+	list := classes().list
+	names := make([]string, len(list))
+	for i, c := range list {
+		names[i] = c.Name
+	}
+	return names
+}
+
+// LookupClass returns the class of a name: "12.9", "A2-70", "SAE 5", "SAE
+// grade 5", "ASTM A574" or "A574". Case and blanks do not matter.
+func LookupClass(name string) (Class, bool) {
+	c, ok := classes().byKey[classKey(name)]
+	return c, ok
+}
+
+// SteelStrengthRatio returns the strength of a carbon or alloy steel screw at
+// temperature t over that at 20 °C: 1 up to 20 °C, then linear between the
+// points of the table. Below −40 °C, where screws may be brittle and nothing is
+// tabulated, and above 300 °C it is refused, and NaN. Sources: EN 1993-1-2
+// table D.1, from memory; 1 below 20 °C: common practice, no source.
+func SteelStrengthRatio(t quantity.Temperature) (float64, margin.Reason) {
+	points := steel()
+	last := points[len(points)-1]
+	if !(t >= quantity.Celsius(-40) && t <= last.at) {
+		return math.NaN(), margin.ScrewTemperature
+	}
+	for i, p := range points {
+		switch {
+		case t > p.at:
+		case i == 0:
+			return p.ratio, margin.None
+		default:
+			from := points[i-1]
+			part := float64((t - from.at) / (p.at - from.at))
+			return from.ratio + part*(p.ratio-from.ratio), margin.None
+		}
+	}
+	return last.ratio, margin.None
+}
+
+// steelPoint is one point of the curve of carbon and alloy steel screws.
+type steelPoint struct {
+	at             quantity.Temperature
+	ratio          float64
+	source, status string
+}
+
+var steel = sync.OnceValue(func() []steelPoint {
+	var points []steelPoint
+	for _, row := range rows(steelCSV, 4) {
+		points = append(points, steelPoint{
+			at:     quantity.Temperature(value(quantity.KindTemperature, row[0])),
+			ratio:  value(quantity.KindRatio, row[1]),
+			source: row[2],
+			status: row[3],
+		})
+	}
+	return points
+})
+
+// classTable is the parsed table and the keys by which it is searched.
+type classTable struct {
+	list  []Class
+	byKey map[string]Class
+}
+
+var classes = sync.OnceValue(func() classTable {
+	table := classTable{byKey: map[string]Class{}}
+	for _, row := range rows(classesCSV, 16) {
+		c := Class{
+			Name:         row[0],
+			Ultimate:     quantity.Pressure(value(quantity.KindPressure, row[1])),
+			Yield:        quantity.Pressure(value(quantity.KindPressure, row[2])),
+			ShearThreads: value(quantity.KindRatio, row[4]),
+			ShearShank:   value(quantity.KindRatio, row[5]),
+			ByAnalogy:    row[6] == "yes",
+			LowDuctility: row[7] == "yes",
+			Curve:        row[8],
+			MinDiameter:  quantity.Length(value(quantity.KindLength, row[9])),
+			MaxDiameter:  quantity.Length(value(quantity.KindLength, row[10])),
+			Standard:     row[11],
+			Source:       row[12],
+			Status:       row[13],
+			ShearSource:  row[14],
+			ShearStatus:  row[15],
+		}
+		if row[3] != "" {
+			c.Proof = quantity.Pressure(value(quantity.KindPressure, row[3]))
+		}
+		table.list = append(table.list, c)
+		table.byKey[classKey(c.Name)] = c
+		table.byKey[strings.TrimPrefix(classKey(c.Name), "astm")] = c
+	}
+	return table
+})
+
+// classKey reduces a name to one spelling: "SAE Grade 5" to "sae5".
+func classKey(name string) string {
+	key := fold(name)
+	if grade, ok := strings.CutPrefix(key, "saegrade"); ok {
+		return "sae" + grade
+	}
+	return key
+}
+
+// value returns an amount of an embedded table in SI.
+func value(k quantity.Kind, text string) float64 {
+	return must(quantity.Parse(k, text)).SI()
+}

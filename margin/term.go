@@ -1,0 +1,213 @@
+package margin
+
+import (
+	"strings"
+
+	"casewright/quantity"
+)
+
+// A Term is one quantity of the motor that a formula may use. What it means,
+// its unit and the key of the design file that sets it stand in one list, so
+// that every formula, table and message tells the same.
+type Term uint8
+
+// The terms, by the part that they describe. Those of an end are that end's.
+const (
+	Pressure Term = iota
+	Wall
+	Bore
+	DiameterRatio
+	EndLoad
+	Growth
+	TubeYield
+	TubeUltimate
+	SvenssonFactor
+
+	Share
+	ShareBreaks
+	Count
+	ScrewDiameter
+	ShearArea
+	ShearFactor
+	ScrewStrength
+	Hole
+	Edge
+	Sink
+	BearingThickness
+	HoleBearingUltimate
+	HoleBearingYield
+	HoleBearingGreatest
+	TubeShear
+	HoleFromFace
+	GrooveEnd
+
+	Plate
+	PortFactor
+	Port
+	EndYield
+	EndUltimate
+	EndShear
+	EndPoisson
+	EndBearingUltimate
+	EndBearingYield
+	ToGroove
+	Engagement
+	EngagedLength
+	LandWidth
+	EndDiameter
+	HeatClosing
+	InsertDiameter
+	LipDiameter
+	Lip
+
+	GrooveDiameter
+	GrooveWidth
+	Section
+	StretchedSection
+	RingInside
+	Offset
+	HeatOpening
+	Swell
+	RubberExpansion
+	Heating
+	Hardness
+	GapShare
+	GapLimit
+	SqueezeLimit
+	GlandTemperature
+	CompoundLimit
+	LeadIn
+	LeadInAngle
+
+	NumTerms
+)
+
+// TermInfo says what a term is.
+type TermInfo struct {
+	Symbol  string        // as handbooks write it
+	Meaning string        // in a few words
+	Kind    quantity.Kind // of its value, in SI
+	Key     string        // of the design file; empty where it follows from several
+	Derived bool          // computed from other terms; its worst end is implied by the symbol
+}
+
+var terms = [NumTerms]TermInfo{
+	Pressure:       {"p", "design pressure (MEOP), gauge", quantity.KindPressure, "motor.pressure", true},
+	Wall:           {"t", "wall, at its thinnest place", quantity.KindLength, "tube.wall", false},
+	Bore:           {"D_b", "bore of the tube", quantity.KindLength, "tube.inside_diameter", false},
+	DiameterRatio:  {"k", "outside over inside radius, at the thinnest wall and the largest bore", quantity.KindRatio, "tube.wall", true},
+	EndLoad:        {"F", "end load, pressure on the full bore", quantity.KindForce, "", true},
+	Growth:         {"u", "growth of the bore radius under pressure", quantity.KindLength, "", true},
+	TubeYield:      {"F_ty", "yield strength of the tube at its temperature", quantity.KindPressure, "tube.material", true},
+	TubeUltimate:   {"F_tu", "ultimate strength of the tube at its temperature", quantity.KindPressure, "tube.material", true},
+	SvenssonFactor: {"c_S", "strain-hardening factor on F_tu ln k; 1 where uniform elongation is unknown", quantity.KindRatio, "tube.material", true},
+
+	Share:               {"share", "load of the hardest-loaded screw over the mean", quantity.KindRatio, "end.screws.share", true},
+	ShareBreaks:         {"share", "load of the hardest-loaded screw over the mean, when something breaks", quantity.KindRatio, "end.screws.share", true},
+	Count:               {"N", "number of screws in the row", quantity.KindRatio, "end.screws.count", true},
+	ScrewDiameter:       {"d", "nominal screw diameter", quantity.KindLength, "end.screws.thread", true},
+	ShearArea:           {"A", "screw area in the shear plane", quantity.KindArea, "end.screws.thread", true},
+	ShearFactor:         {"α_v", "shear strength over tensile strength of the screw", quantity.KindRatio, "end.screws.class", true},
+	ScrewStrength:       {"R_m", "minimum tensile strength of the screw at its temperature", quantity.KindPressure, "end.screws.class", true},
+	Hole:                {"h", "hole in the tube", quantity.KindLength, "end.screws.hole", false},
+	Edge:                {"e", "hole centre to the end of the tube", quantity.KindLength, "end.screws.edge", false},
+	Sink:                {"s", "depth of the countersink", quantity.KindLength, "end.screws.head_depth", false},
+	BearingThickness:    {"t_b", "wall that bears on the screw", quantity.KindLength, "tube.wall", true},
+	HoleBearingUltimate: {"F_bru", "ultimate bearing strength of the tube at e_min/h_max", quantity.KindPressure, "tube.material", true},
+	HoleBearingYield:    {"F_bry", "bearing yield strength of the tube at e_min/h_max", quantity.KindPressure, "tube.material", true},
+	HoleBearingGreatest: {"F_bru", "ultimate bearing strength of the tube at e_max/h_min", quantity.KindPressure, "tube.material", true},
+	TubeShear:           {"F_su", "shear strength of the tube at its temperature", quantity.KindPressure, "tube.material", true},
+	HoleFromFace:        {"f", "hole centre to the pressure face of the end", quantity.KindLength, "end.screws.from_face", false},
+	GrooveEnd:           {"g", "pressure face to the far wall of the last groove", quantity.KindLength, "end.seal.groove_from_face", false},
+
+	Plate:              {"h", "thinnest section of the plate under pressure", quantity.KindLength, "end.plate", false},
+	PortFactor:         {"c_p", "2 with a central port, 1 without", quantity.KindRatio, "end.port", true},
+	Port:               {"d_p", "central port", quantity.KindLength, "end.port", false},
+	EndYield:           {"F_ty", "yield strength of the end at its temperature", quantity.KindPressure, "end.material", true},
+	EndUltimate:        {"F_tu", "ultimate strength of the end at its temperature", quantity.KindPressure, "end.material", true},
+	EndShear:           {"F_su", "shear strength of the end at its temperature", quantity.KindPressure, "end.material", true},
+	EndPoisson:         {"ν", "Poisson's ratio of the end", quantity.KindRatio, "end.material", true},
+	EndBearingUltimate: {"F_bru", "ultimate bearing strength of the end at c_min/d", quantity.KindPressure, "end.material", true},
+	EndBearingYield:    {"F_bry", "bearing yield strength of the end at c_min/d", quantity.KindPressure, "end.material", true},
+	ToGroove:           {"c", "screw centre to the far wall of the last groove", quantity.KindLength, "end.screws.from_face", false},
+	Engagement:         {"l_e", "thread depth in the end", quantity.KindLength, "end.screws.engagement", false},
+	EngagedLength:      {"L", "thread depth that bears, at most 1.5 d", quantity.KindLength, "end.screws.engagement", true},
+	LandWidth:          {"w", "narrowest land behind a groove", quantity.KindLength, "end.screws.from_face", false},
+	EndDiameter:        {"D_p", "outside diameter of the end", quantity.KindLength, "end.outside_diameter", false},
+	HeatClosing:        {"g_T", "diameter by which heat closes the clearance", quantity.KindLength, "", true},
+	InsertDiameter:     {"D_i", "outside diameter of the nozzle insert", quantity.KindLength, "end.insert_diameter", false},
+	LipDiameter:        {"D_l", "inside diameter of the lip that holds the insert", quantity.KindLength, "end.lip_diameter", false},
+	Lip:                {"l", "thickness of the lip, along the axis", quantity.KindLength, "end.lip", false},
+
+	GrooveDiameter:   {"D_g", "diameter at the bottom of the groove", quantity.KindLength, "end.seal.groove_diameter", false},
+	GrooveWidth:      {"w", "width of the groove", quantity.KindLength, "end.seal.groove_width", false},
+	Section:          {"CS", "section of the O-ring", quantity.KindLength, "end.seal.size", false},
+	StretchedSection: {"CS_e", "least section of the O-ring, thinned by stretch", quantity.KindLength, "end.seal.size", true},
+	RingInside:       {"ID", "inside diameter of the O-ring", quantity.KindLength, "end.seal.size", false},
+	Offset:           {"δ", "radial room of the end in the bore", quantity.KindLength, "end.outside_diameter", true},
+	HeatOpening:      {"u_T", "growth of the radial gap by heat", quantity.KindLength, "", true},
+	Swell:            {"ψ", "swell of the rubber, by volume", quantity.KindRatio, "end.seal.compound", true},
+	RubberExpansion:  {"α_r", "linear expansion of the rubber", quantity.KindExpansion, "end.seal.compound", true},
+	Heating:          {"ΔT", "gland above 20 °C", quantity.KindTemperatureDifference, "tube.temperature", true},
+	Hardness:         {"H", "hardness of the O-ring, Shore A", quantity.KindRatio, "end.seal.hardness", true},
+	GapShare:         {"c_g", "share of the tabulated gap: a half for silicone, else 1", quantity.KindRatio, "end.seal.compound", true},
+	GapLimit:         {"g_lim", "largest diametral clearance at this hardness and pressure", quantity.KindLength, "end.seal.hardness", true},
+	SqueezeLimit:     {"S_lim", "largest squeeze for this section", quantity.KindRatio, "end.seal.size", true},
+	GlandTemperature: {"T_g", "gland above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
+	CompoundLimit:    {"T_c", "continuous limit of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
+	LeadIn:           {"l_i", "chamfer at the tube end, along the axis", quantity.KindLength, "tube.lead_in", false},
+	LeadInAngle:      {"θ", "angle of the chamfer to the axis", quantity.KindAngle, "tube.lead_in_angle", true},
+}
+
+// Info says what the term is: symbol, meaning, kind of unit and key.
+func (t Term) Info() TermInfo { return terms[t] }
+
+// An End says which end of a tolerance a formula takes of a term. Its value
+// is also the index of that number in a [Span].
+type End uint8
+
+// The ends. Only is for what has no tolerance, and for nominal sizes; Either
+// tries both and keeps the worse.
+const (
+	Only End = iota
+	Least
+	Greatest
+	Either
+)
+
+// Span is the range of one term in SI: its nominal, least and greatest value,
+// in the order of [Only], [Least] and [Greatest].
+type Span [3]float64
+
+// Exactly returns the span of a value without tolerance, in SI.
+func Exactly(x float64) Span { return Span{x, x, x} }
+
+// A Symbol is a term as a formula uses it: at one end of its tolerance.
+type Symbol struct {
+	Term Term
+	End  End
+}
+
+// At returns the term as a formula takes it at one end of its tolerance.
+func (t Term) At(e End) Symbol { return Symbol{Term: t, End: e} }
+
+// Name returns the symbol as the formula prints it: "t_min", "D_b,max", "N".
+func (s Symbol) Name() string {
+	info := terms[s.Term]
+	suffix := ""
+	switch s.End {
+	case Least:
+		suffix = "min"
+	case Greatest:
+		suffix = "max"
+	case Only, Either:
+	}
+	switch {
+	case suffix == "" || info.Derived:
+		return info.Symbol
+	case strings.Contains(info.Symbol, "_"):
+		return info.Symbol + "," + suffix
+	default:
+		return info.Symbol + "_" + suffix
+	}
+}

@@ -1,0 +1,591 @@
+package casewright
+
+import (
+	"math"
+	"sync"
+
+	"github.com/shopspring/decimal"
+
+	"casewright/casing"
+	"casewright/closure"
+	"casewright/fastener"
+	"casewright/margin"
+	"casewright/materials"
+	"casewright/quantity"
+	"casewright/seal"
+)
+
+// A Motor is a design made ready for computing: the least, greatest and
+// nominal value of every term in SI, for each of its parts, and the checks
+// that apply. It is not changed by [Motor.Evaluate], which may run at once in
+// several goroutines.
+type Motor struct {
+	parts []part
+}
+
+type part struct {
+	table margin.Table
+	rows  []margin.Row
+}
+
+// Evaluate appends the outcome of every check to dst, in their fixed order:
+// tube, then the ends as in the file. It allocates nothing where dst has room.
+func (m *Motor) Evaluate(dst []margin.Check) []margin.Check { return m.evaluate(dst, false) }
+
+// EvaluateNominal is Evaluate at nominal sizes.
+func (m *Motor) EvaluateNominal(dst []margin.Check) []margin.Check { return m.evaluate(dst, true) }
+
+func (m *Motor) evaluate(dst []margin.Check, nominal bool) []margin.Check {
+	for i := range m.parts {
+		p := &m.parts[i]
+		for j := range p.rows {
+			dst = append(dst, margin.Check{})
+			p.rows[j].Evaluate(&dst[len(dst)-1], &p.table, nominal)
+		}
+	}
+	return dst
+}
+
+// Rows counts the checks of the motor.
+func (m *Motor) Rows() int {
+	n := 0
+	for i := range m.parts {
+		n += len(m.parts[i].rows)
+	}
+	return n
+}
+
+// Methods returns every method once, in the fixed order of the checks.
+func Methods() []*margin.Method { return allMethods() }
+
+var allMethods = sync.OnceValue(func() []*margin.Method {
+	return append(casing.Methods(), endMethods(closure.Features{Plate: true, Insert: true})...)
+})
+
+func endMethods(f closure.Features) []*margin.Method {
+	list := []*margin.Method{&casing.NetSection}
+	list = append(list, fastener.Methods()...)
+	list = append(list, closure.Methods(f)...)
+	return append(list, seal.Methods()...)
+}
+
+// The factors of safety where the design file gives none. Yield: ASME VIII-1
+// allows two thirds of the yield strength. Ultimate: between the 1.5 of
+// MIL-STD-1522A and AIAA S-080, which ask for proof test, A-basis material and
+// fracture control, and the 3.5 of ASME VIII-1; it assumes a proof test and
+// nobody near. Fitting: 14 CFR 25.625.
+const (
+	defaultYield    = 1.5
+	defaultUltimate = 2.0
+	defaultFitting  = 1.15
+)
+
+func orDefault(a Amount, x float64) float64 {
+	if a.IsSet() {
+		return a.SI()
+	}
+	return x
+}
+
+// NewMotor makes a design ready for computing.
+func NewMotor(d *Design) *Motor {
+	b := &builder{design: d}
+	b.tube()
+	m := &Motor{parts: make([]part, 0, 1+len(d.Ends))}
+	m.parts = append(m.parts, part{b.part.table, b.rows(casing.Methods(), 0)})
+	tube := b.part
+	for i := range d.Ends {
+		b.part = tube
+		b.part.exact = make(exacts, len(tube.exact)+20)
+		for term, value := range tube.exact {
+			b.part.exact[term] = value
+		}
+		e := &d.Ends[i]
+		b.end(e)
+		rows := b.rows(endMethods(closure.Features{Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet()}), uint8(i+1))
+		m.parts = append(m.parts, part{b.part.table, rows})
+	}
+	return m
+}
+
+// exacts are the terms that are known exactly: metres, or as they stand.
+type exacts map[margin.Term][3]decimal.Decimal
+
+// builder derives the terms of one part after the other.
+type builder struct {
+	design *Design
+	part   struct {
+		table margin.Table
+		exact exacts
+	}
+	strength margin.Reason // why the tube's strength does not count
+}
+
+func floats(x [3]decimal.Decimal) margin.Span {
+	return margin.Span{x[0].InexactFloat64(), x[1].InexactFloat64(), x[2].InexactFloat64()}
+}
+
+// exactly sets a term that is known exactly.
+func (b *builder) exactly(t margin.Term, x [3]decimal.Decimal) margin.Span {
+	span := floats(x)
+	b.part.exact[t] = x
+	b.part.table.Set(t, span, margin.None, 0)
+	return span
+}
+
+func exactly(x decimal.Decimal) [3]decimal.Decimal { return [3]decimal.Decimal{x, x, x} }
+
+// size sets a term that is a dimension; unset leaves NaN.
+func (b *builder) size(t margin.Term, d quantity.Dimension) margin.Span {
+	if !d.IsSet() {
+		b.set(t, margin.Exactly(math.NaN()))
+		return margin.Exactly(math.NaN())
+	}
+	return b.exactly(t, [3]decimal.Decimal{d.Nominal(), d.Least(), d.Greatest()})
+}
+
+func (b *builder) set(t margin.Term, s margin.Span) { b.part.table.Set(t, s, margin.None, 0) }
+
+func (b *builder) number(t margin.Term, x float64) { b.set(t, margin.Exactly(x)) }
+
+func (b *builder) span(t margin.Term) margin.Span { return b.part.table.Spans[t] }
+
+// read sets a term that is a property of a material.
+func (b *builder) read(t margin.Term, r materials.Reading, also margin.Reason) {
+	reason := also
+	if reason == margin.None {
+		reason = r.Reason
+	}
+	b.part.table.Set(t, margin.Exactly(r.SI), reason, r.Notes)
+}
+
+func (b *builder) tube() {
+	t := &b.design.Tube
+	b.part.exact = make(exacts, 40)
+	table := &b.part.table
+	table.Yield = orDefault(b.design.Yield, defaultYield)
+	table.Ultimate = orDefault(b.design.Ultimate, defaultUltimate)
+	table.Fitting = orDefault(b.design.Fitting, defaultFitting)
+
+	p := b.design.Pressure.SI()
+	b.number(margin.Pressure, p)
+	// Reading the design has made sure that the sizes are two of three.
+	geometry, _ := t.sizes().Geometry(t.drawn())
+	bore := b.exactly(margin.Bore, geometry.Bore)
+	wall := b.exactly(margin.Wall, geometry.Wall)
+	k := casing.Ratio(bore, wall)
+	b.set(margin.DiameterRatio, k)
+	if geometry.Assumed {
+		for _, term := range []margin.Term{margin.Wall, margin.DiameterRatio} {
+			table.Notes[term] |= margin.Of(margin.WallVariation)
+		}
+	}
+	b.set(margin.EndLoad, each(func(i int) float64 { return float64(casing.EndLoad(quantity.Pressure(p), quantity.Length(bore[i]))) }))
+
+	at := t.Temperature.kelvin()
+	material := t.Material.Material
+	elongation := material.At(materials.Elongation, at)
+	switch {
+	case elongation.Reason != margin.None:
+		b.strength = elongation.Reason
+	case elongation.SI < 0.05:
+		b.strength = margin.Brittle
+	}
+	b.read(margin.TubeYield, material.At(materials.Yield, at), b.strength)
+	b.read(margin.TubeUltimate, material.At(materials.Ultimate, at), b.strength)
+	b.read(margin.TubeShear, material.At(materials.Shear, at), b.strength)
+	b.number(margin.SvenssonFactor, casing.Hardening(material.At(materials.UniformElongation, at).SI))
+	modulus, poisson := material.At(materials.Modulus, at), material.At(materials.Poisson, at)
+	// The growth is greatest at the thinnest wall and the largest bore.
+	b.set(margin.Growth, each(func(i int) float64 {
+		ratio := k[[3]int{0, 2, 1}[i]]
+		return float64(casing.Growth(quantity.Pressure(p), quantity.Length(bore[i]/2), ratio, quantity.Pressure(modulus.SI), poisson.SI))
+	}))
+	table.Reasons[margin.Growth] = firstReason(b.strength, modulus.Reason, poisson.Reason)
+	b.size(margin.LeadIn, t.LeadIn.Dimension)
+	b.number(margin.LeadInAngle, t.leadInAngle())
+}
+
+// each computes a span from an index: nominal, least, greatest.
+func each(f func(i int) float64) margin.Span { return margin.Span{f(0), f(1), f(2)} }
+
+func firstReason(list ...margin.Reason) margin.Reason {
+	for _, r := range list {
+		if r != margin.None {
+			return r
+		}
+	}
+	return margin.None
+}
+
+func (b *builder) end(e *End) {
+	b.size(margin.EndDiameter, e.Outside.Dimension)
+	b.grooves(e)
+	b.screws(e)
+	b.holes(e)
+	b.body(e)
+	b.seal(e)
+}
+
+// grooves sets what the place of grooves and screws along the end leaves.
+func (b *builder) grooves(e *End) {
+	s, w := &e.Seal, &e.Screws
+	b.size(margin.GrooveDiameter, s.GrooveDiameter.Dimension)
+	b.size(margin.GrooveWidth, s.GrooveWidth.Dimension)
+	b.size(margin.HoleFromFace, w.FromFace.Dimension)
+	least, greatest := quantity.Dimension.Least, quantity.Dimension.Greatest
+	grooveEnd := [3]decimal.Decimal{s.grooveEnd(quantity.Dimension.Nominal), s.grooveEnd(least), s.grooveEnd(greatest)}
+	b.exactly(margin.GrooveEnd, grooveEnd)
+	from, length := w.FromFace, e.Length
+	toGroove := [3]decimal.Decimal{
+		from.Nominal().Sub(grooveEnd[0]), from.Least().Sub(grooveEnd[2]), from.Greatest().Sub(grooveEnd[1]),
+	}
+	b.exactly(margin.ToGroove, toGroove)
+	radius := w.Thread.Diameter.Mul(half)
+	land := [3]decimal.Decimal{
+		decimal.Min(toGroove[0].Sub(radius), length.Nominal().Sub(grooveEnd[0])),
+		decimal.Min(toGroove[1].Sub(radius), length.Least().Sub(grooveEnd[2])),
+		decimal.Min(toGroove[2].Sub(radius), length.Greatest().Sub(grooveEnd[1])),
+	}
+	if s.rings() > 1 {
+		spacing, width := s.GrooveSpacing, s.GrooveWidth
+		for i, between := range []decimal.Decimal{
+			spacing.Nominal().Sub(width.Nominal()), spacing.Least().Sub(width.Greatest()), spacing.Greatest().Sub(width.Least()),
+		} {
+			land[i] = decimal.Min(land[i], between)
+		}
+	}
+	b.exactly(margin.LandWidth, land)
+}
+
+func (b *builder) screws(e *End) {
+	w := &e.Screws
+	table := &b.part.table
+	d := b.exactly(margin.ScrewDiameter, exactly(w.Thread.Diameter))
+	b.exactly(margin.Count, exactly(decimal.NewFromInt(int64(w.Count.Value))))
+	engagement := b.size(margin.Engagement, w.Engagement.Dimension)
+	b.set(margin.EngagedLength, each(func(i int) float64 { return math.Min(engagement[i], closure.MostEngaged*d[i]) }))
+
+	area, factor := w.Thread.ShankArea(), w.Class.ShearShank
+	if w.InShear.Value {
+		area, factor = w.Thread.StressArea(), w.Class.ShearThreads
+	}
+	b.number(margin.ShearArea, float64(area))
+	b.number(margin.ShearFactor, factor)
+	if w.InShear.Value && w.Class.ByAnalogy {
+		table.Notes[margin.ShearFactor] |= margin.Of(margin.ByAnalogy)
+	}
+	hottest := max(b.design.Tube.Temperature.kelvin(), e.Temperature.kelvin())
+	ratio, reason := fastener.SteelStrengthRatio(hottest)
+	if w.Class.Curve != "" {
+		ratio, reason = math.NaN(), margin.ScrewTemperature
+		if curve, ok := materials.Curve(w.Class.Curve); ok {
+			if r := curve.At(materials.Ultimate, hottest); r.Reason == margin.None {
+				ratio, reason = r.SI, margin.None
+			}
+		}
+	}
+	table.Set(margin.ScrewStrength, margin.Exactly(float64(w.Class.Ultimate)*ratio), reason, 0)
+	share := orDefault(w.Share, 1)
+	b.number(margin.Share, share)
+	b.number(margin.ShareBreaks, share)
+}
+
+// holes sets what the holes in the tube leave, and with it the share of the
+// load that the hardest-loaded screw takes.
+func (b *builder) holes(e *End) {
+	w := &e.Screws
+	table := &b.part.table
+	wall, d := b.span(margin.Wall), b.span(margin.ScrewDiameter)
+	hole, edge := b.size(margin.Hole, w.Hole.Dimension), b.size(margin.Edge, w.Edge.Dimension)
+	edgeBreak := [3]float64{}
+	if w.EdgeBreak.IsSet() {
+		edgeBreak = w.EdgeBreak.metres()
+	}
+	sink := b.exactly(margin.Sink, exactly(decimal.Zero))
+	deep := margin.None
+	if w.HeadDepth.IsSet() {
+		sink = b.size(margin.Sink, w.HeadDepth.Dimension)
+		if b.part.exact[margin.Sink][margin.Greatest].Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Wall][margin.Least].Mul(two)) > 0 {
+			deep = margin.DeepSink
+		}
+	}
+	other := [3]int{0, 2, 1} // the end of another tolerance that goes with it
+	bears := each(func(i int) float64 {
+		j := other[i]
+		return float64(fastener.BearingThickness(quantity.Length(wall[i]), quantity.Length(edgeBreak[j]), quantity.Length(sink[j])))
+	})
+	table.Set(margin.BearingThickness, bears, deep, table.Notes[margin.Wall])
+
+	at := b.design.Tube.Temperature.kelvin()
+	material := b.design.Tube.Material.Material
+	var ultimate, yield [3]materials.Reading
+	for i := range 3 {
+		ultimate[i], yield[i] = material.Bearing(edge[i]/hole[other[i]], at)
+	}
+	b.readings(margin.HoleBearingUltimate, ultimate, margin.Least, b.strength)
+	b.readings(margin.HoleBearingYield, yield, margin.Least, b.strength)
+	b.readings(margin.HoleBearingGreatest, ultimate, margin.Greatest, b.strength)
+
+	shear := fastener.Shear(b.span(margin.ShearFactor)[0], quantity.Pressure(b.span(margin.ScrewStrength)[0]), quantity.Area(b.span(margin.ShearArea)[0]))
+	fsu := quantity.Pressure(b.span(margin.TubeShear)[0])
+	share := b.span(margin.Share)
+	for i := range share {
+		// At the worst sizes the hole is at its strongest: thickest wall,
+		// farthest edge, smallest hole.
+		j := [3]int{0, 2, 2}[i]
+		ratio := fastener.Redistribution(shear, quantity.Pressure(ultimate[j].SI), fsu, quantity.Length(d[0]),
+			quantity.Length(wall[j]), quantity.Length(edge[j]), quantity.Length(hole[other[j]]))
+		if !(ratio >= leastRedistribution) || table.Reasons[margin.TubeShear] != margin.None {
+			share[i] = math.Max(share[i], raisedShare)
+		}
+	}
+	notes := margin.Notes(0)
+	if share[margin.Greatest] > b.span(margin.Share)[0] {
+		notes |= margin.Of(margin.ShareRaised)
+		if w.Class.LowDuctility {
+			notes |= margin.Of(margin.LowScrewDuctility)
+		}
+	}
+	table.Set(margin.ShareBreaks, share, margin.None, notes)
+}
+
+// Where the holes do not give before a screw shears, the hardest-loaded screw
+// is taken 1.25 times the mean. Source: EN 1993-1-8 3.7 and the joint guide's
+// factor 0.8 on a group of bolts.
+const (
+	leastRedistribution = 1.2
+	raisedShare         = 1.25
+)
+
+// readings sets a term whose three values are read apart; the reason and the
+// notes are those of the end that the formulas take.
+func (b *builder) readings(t margin.Term, r [3]materials.Reading, end margin.End, also margin.Reason) {
+	b.read(t, r[end], also)
+	b.part.table.Spans[t] = margin.Span{r[0].SI, r[1].SI, r[2].SI}
+}
+
+// body sets what the end itself bears.
+func (b *builder) body(e *End) {
+	table := &b.part.table
+	at := e.Temperature.kelvin()
+	material := e.Material.Material
+	b.read(margin.EndYield, material.At(materials.Yield, at), margin.None)
+	b.read(margin.EndUltimate, material.At(materials.Ultimate, at), margin.None)
+	b.read(margin.EndShear, material.At(materials.Shear, at), margin.None)
+	b.read(margin.EndPoisson, material.At(materials.Poisson, at), margin.None)
+	b.size(margin.Plate, e.Plate.Dimension)
+	switch {
+	case !e.Port.IsSet():
+		table.Set(margin.PortFactor, margin.Exactly(1), margin.None, margin.Of(margin.TakenAsSolid))
+	case e.Port.Greatest().Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Bore][margin.Least]) > 0:
+		table.Set(margin.PortFactor, margin.Exactly(math.NaN()), margin.PortTooLarge, 0)
+	default:
+		b.number(margin.PortFactor, 2)
+	}
+	if e.Screws.Count.Value < 6 {
+		table.Notes[margin.PortFactor] |= margin.Of(margin.FewScrews)
+	}
+	toGroove, d := b.span(margin.ToGroove), b.span(margin.ScrewDiameter)
+	var ultimate, yield [3]materials.Reading
+	for i := range 3 {
+		ultimate[i], yield[i] = material.Bearing(toGroove[i]/d[i], at)
+	}
+	b.readings(margin.EndBearingUltimate, ultimate, margin.Least, margin.None)
+	b.readings(margin.EndBearingYield, yield, margin.Least, margin.None)
+	b.size(margin.InsertDiameter, e.Insert.Dimension)
+	b.size(margin.LipDiameter, e.LipDiameter.Dimension)
+	b.size(margin.Lip, e.Lip.Dimension)
+}
+
+// gapHot is the temperature above which the table of gaps is doubtful, 71 °C
+// (160 °F), as the seal makers say.
+const gapHot = 71 + 273.15
+
+func (b *builder) seal(e *End) {
+	s := &e.Seal
+	table := &b.part.table
+	bore, outside, groove := b.span(margin.Bore), b.span(margin.EndDiameter), b.span(margin.GrooveDiameter)
+	section := b.size(margin.Section, s.section())
+	inside := b.size(margin.RingInside, s.inside())
+	b.set(margin.StretchedSection, each(func(i int) float64 {
+		return float64(seal.Stretched(quantity.Length(section[i]), quantity.Length(groove[i]), quantity.Length(inside[i])))
+	}))
+	b.set(margin.Offset, margin.Span{
+		(bore[0] - outside[0]) / 2, (bore[1] - outside[2]) / 2, (bore[2] - outside[1]) / 2,
+	})
+
+	tube, end := b.design.Tube.Temperature.kelvin(), e.Temperature.kelvin()
+	tubeHeat := heat(b.design.Tube.Material.Material, tube)
+	endHeat := heat(e.Material.Material, end)
+	reason := firstReason(tubeHeat.Reason, endHeat.Reason)
+	opening := func(d, p float64) float64 {
+		return float64(seal.HeatOpening(tubeHeat.SI, endHeat.SI, quantity.Length(d), quantity.Length(p)))
+	}
+	// Cold and hot are both looked at: the least of each is the cold one, 0.
+	table.Set(margin.HeatOpening, margin.Span{opening(bore[0], outside[0]), 0, opening(bore[2], outside[1])}, reason, 0)
+	closing := func(d, p float64) float64 { return math.Max(0, endHeat.SI*p-tubeHeat.SI*d) }
+	table.Set(margin.HeatClosing, margin.Span{closing(bore[0], outside[0]), 0, closing(bore[1], outside[2])}, reason, 0)
+	if span := b.span(margin.HeatClosing); span[margin.Greatest] == 0 && span[margin.Only] == 0 {
+		b.part.exact[margin.HeatClosing] = exactly(decimal.Zero)
+	}
+
+	gland, hotter := tube, b.design.Tube.Temperature
+	if end > tube {
+		gland, hotter = end, e.Temperature
+	}
+	c := &s.Compound
+	b.number(margin.Swell, c.Swell)
+	b.number(margin.RubberExpansion, c.Expansion)
+	warm := math.Max(0, float64(gland)-room)
+	table.Set(margin.Heating, margin.Span{warm, 0, warm}, margin.None, 0)
+	b.exactly(margin.GlandTemperature, exactly(kelvinAbove20(hotter)))
+	b.exactly(margin.CompoundLimit, exactly(decimal.NewFromFloat(float64(c.Limit)).Sub(room20)))
+
+	hardness := float64(s.Hardness.Value)
+	b.number(margin.Hardness, hardness)
+	b.number(margin.GapShare, c.GapShare)
+	gap, why := seal.GapLimit(b.design.Pressure.Amount, hardness, c.GapShare)
+	notes := margin.Notes(0)
+	if gland > gapHot {
+		notes |= margin.Of(margin.GapHot)
+	}
+	if b.design.limit(seal.Gap.ID) != nil {
+		why = margin.None
+	}
+	table.Set(margin.GapLimit, margin.Exactly(float64(gap)), why, notes)
+	most := squeezeMost
+	if nominal := s.section().Nominal(); nominal.Cmp(smallSection) <= 0 {
+		most = squeezeMostSmall
+	}
+	b.exactly(margin.SqueezeLimit, exactly(most))
+}
+
+// The greatest squeeze, and that of sections up to 1.80 mm. Source: see
+// seal.SqueezeMost.
+var (
+	squeezeMost      = decimal.RequireFromString("0.30")
+	squeezeMostSmall = decimal.RequireFromString("0.32")
+	smallSection     = decimal.RequireFromString("0.00180")
+	room20           = decimal.RequireFromString("293.15")
+)
+
+// heat is the thermal strain of a material from 20 °C.
+func heat(m *materials.Material, t quantity.Temperature) materials.Reading {
+	r := m.At(materials.Expansion, t)
+	r.SI *= float64(t) - room
+	if t == room {
+		r = materials.Reading{}
+	}
+	return r
+}
+
+// kelvinAbove20 is a temperature less 20 °C, in K. It is exact for K and °C;
+// for °F it is rounded far beyond any limit that is written in degrees.
+func kelvinAbove20(a Amount) decimal.Decimal {
+	if !a.IsSet() {
+		return decimal.Zero
+	}
+	return a.ExactSI().Sub(room20)
+}
+
+// limit is the design file's own limit of a check, nil where it gives none.
+func (d *Design) limit(id string) *Limit {
+	for i := range d.Limits {
+		if d.Limits[i].ID == id {
+			return &d.Limits[i]
+		}
+	}
+	return nil
+}
+
+// rows applies methods to the part whose terms have been set.
+func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
+	rows := make([]margin.Row, len(methods))
+	for i, m := range methods {
+		row := &rows[i]
+		*row = margin.Row{Method: m, Part: number, Min: math.NaN(), Max: math.NaN()}
+		var limit quantity.Amount
+		if own := b.design.limit(m.ID); own != nil {
+			limit, row.OwnLimit = own.Amount.Amount, true
+		} else if m.Default != "" {
+			limit = constant(m.Unit, m.Default)
+		}
+		if limit.IsSet() {
+			if m.Kind == margin.AtMost {
+				row.Max = limit.SI()
+			} else {
+				row.Min = limit.SI()
+			}
+		}
+		if m.DefaultMost != "" {
+			row.Max = constant(m.Unit, m.DefaultMost).SI()
+		}
+		b.remarks(row, number)
+		row.Bind(&b.part.table)
+		if m.Slack != nil {
+			row.Sign = b.sign(m, limit, row.OwnLimit, false)
+			row.Nominal = b.sign(m, limit, row.OwnLimit, true)
+		}
+	}
+	return rows
+}
+
+// constant reads a limit that a method is defined with.
+func constant(k quantity.Kind, text string) quantity.Amount {
+	a, err := quantity.Parse(k, text)
+	if err != nil {
+		panic("casewright: limit " + text + ": " + err.Error()) // a test reads every method's limit
+	}
+	return a
+}
+
+// remarks gives a row the notes that it always carries.
+func (b *builder) remarks(row *margin.Row, number uint8) {
+	tube := &b.design.Tube
+	switch row.Method {
+	case &casing.BurstPressure:
+		if e := tube.Material.At(materials.Elongation, room); e.SI < 0.08 {
+			row.Notes |= margin.Of(margin.LowElongation)
+		}
+		if form := tube.Material.Form; form == materials.ExtrudedTube {
+			row.Notes |= margin.Of(margin.Seamless)
+		}
+	case &seal.Insertion:
+		if !tube.LeadIn.IsSet() {
+			row.NoVerdict = true
+			row.Notes |= margin.Of(margin.NoLeadIn)
+		}
+		if !b.design.Ends[number-1].Screws.EdgeBreak.IsSet() {
+			row.Notes |= margin.Of(margin.NoEdgeBreak)
+		}
+	}
+}
+
+func (b *builder) sign(m *margin.Method, limit quantity.Amount, own, nominal bool) margin.Sign {
+	known := true
+	slack := m.Slack(margin.Exact{
+		At: func(t margin.Term, e margin.End) decimal.Decimal {
+			x, ok := b.part.exact[t]
+			if !ok {
+				known = false
+				return decimal.Zero
+			}
+			if nominal {
+				e = margin.Only
+			}
+			return x[e]
+		},
+		Limit: limit.ExactSI(),
+		Own:   own,
+	})
+	switch {
+	case !known:
+		return margin.Undecided
+	case slack.Sign() < 0:
+		return margin.Below
+	case slack.Sign() == 0:
+		return margin.Equal
+	}
+	return margin.Above
+}

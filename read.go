@@ -1,0 +1,857 @@
+package casewright
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"os"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/BurntSushi/toml"
+	"github.com/shopspring/decimal"
+
+	"casewright/margin"
+	"casewright/materials"
+	"casewright/quantity"
+	"casewright/quantity/near"
+)
+
+// An Error is one fault of a design file. Line and Column count from 1, the
+// column in runes; both are 0 where the place is not known.
+type Error struct {
+	File         string
+	Line, Column int
+	Key          string // as in "end.screws.edge"; empty where it is none
+	Message      string // what is wrong
+	Write        string // what to write instead; empty where that is not known
+}
+
+// Error gives file, line, what is wrong and what to write instead.
+func (e *Error) Error() string {
+	place := e.File
+	if e.Line > 0 {
+		place += ":" + strconv.Itoa(e.Line)
+	}
+	return place + ": " + e.Text()
+}
+
+// Text gives what is wrong and what to write instead, without the place.
+func (e *Error) Text() string {
+	if e.Write == "" {
+		return e.Message
+	}
+	return e.Message + "; write " + e.Write
+}
+
+// Errors are all faults of one design file, in the order of their lines.
+type Errors []*Error
+
+// Error gives one fault a line.
+func (e Errors) Error() string {
+	lines := make([]string, len(e))
+	for i, one := range e {
+		lines[i] = one.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap gives the faults one by one.
+func (e Errors) Unwrap() []error {
+	list := make([]error, len(e))
+	for i, one := range e {
+		list[i] = one
+	}
+	return list
+}
+
+// ReadFile reads a design file of at most 1 MiB. The error is an [Errors]; it
+// wraps the system's own where the file cannot be read.
+func ReadFile(path string) (*Design, error) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, Errors{{File: path, Message: "is a directory", Write: "the name of a design file"}}
+	case info.Size() > maxTextBytes:
+		return nil, Errors{{File: path, Message: fmt.Sprintf("is larger than 1 MiB (%d bytes): this is no design file", info.Size())}}
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
+	return Read(path, text)
+}
+
+// Read reads the text of a design file (TOML, format = 1). file is the name
+// that errors give. The error is an [Errors] with every fault that was found;
+// nothing is computed from a file with a fault.
+func Read(file string, text []byte) (*Design, error) {
+	r := &reader{design: &Design{File: file, SHA256: sha256.Sum256(text)}, places: map[string]place{}}
+	if !r.decode(text) {
+		return nil, r.errors
+	}
+	r.top()
+	if len(r.errors) == 0 {
+		r.design.complete(r.fail)
+	}
+	if len(r.errors) > 0 {
+		slices.SortStableFunc(r.errors, func(a, b *Error) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column)) })
+		return nil, r.errors
+	}
+	return r.design, nil
+}
+
+type reader struct {
+	design *Design
+	root   map[string]any
+	places map[string]place // by address, as in "end#1.seal.size"
+	errors Errors
+}
+
+func (r *reader) fail(at Place, message, write string) {
+	r.errors = append(r.errors, &Error{
+		File: r.design.File, Line: at.Line, Column: at.Column, Key: at.Key, Message: message, Write: write,
+	})
+}
+
+func (r *reader) decode(text []byte) bool {
+	if err := checkBeforeDecoding(text); err != nil {
+		var t *textError
+		if errors.As(err, &t) {
+			r.errors = append(r.errors, &Error{File: r.design.File, Line: t.line, Column: t.column, Message: t.message + "; " + t.write})
+		} else {
+			r.errors = append(r.errors, &Error{File: r.design.File, Message: err.Error()})
+		}
+		return false
+	}
+	meta, err := toml.Decode(string(text), &r.root)
+	if err != nil {
+		e := &Error{File: r.design.File, Message: strings.TrimPrefix(err.Error(), "toml: ")}
+		var p toml.ParseError
+		if errors.As(err, &p) {
+			e.Line, e.Column, e.Key, e.Message = p.Position.Line, p.Position.Col, p.LastKey, "this is not TOML: "+p.Message
+			if e.Message == "this is not TOML: " {
+				e.Message = "this is not TOML: " + err.Error()
+			}
+		}
+		r.errors = append(r.errors, e)
+		return false
+	}
+	for _, p := range places(text, meta) {
+		var b strings.Builder
+		for i, part := range p.Key {
+			if i > 0 {
+				b.WriteByte('.')
+			}
+			b.WriteString(part)
+			if p.Entry[i] >= 0 {
+				b.WriteByte('#')
+				b.WriteString(strconv.Itoa(p.Entry[i]))
+			}
+		}
+		r.places[b.String()] = p
+	}
+	return true
+}
+
+// table is one table of the file while it is read.
+type table struct {
+	path    string // as in "end.seal"
+	address string // as in "end#1.seal"
+	title   string // as in `[end.seal] of "nozzle"`
+	values  map[string]any
+	place   Place
+}
+
+func (r *reader) at(address, key string) Place {
+	p := r.places[address]
+	return Place{Key: key, Line: p.Line, Column: p.Column}
+}
+
+func (t *table) key(name string) (address, key string) {
+	return t.address + "." + name, t.path + "." + name
+}
+
+// names returns the names in a table in the order of the file.
+func (r *reader) names(prefix string, values map[string]any) []string {
+	names := make([]string, 0, len(values))
+	for name := range values {
+		names = append(names, name)
+	}
+	slices.SortFunc(names, func(a, b string) int {
+		return cmp.Or(cmp.Compare(r.places[prefix+a].Offset, r.places[prefix+b].Offset), strings.Compare(a, b))
+	})
+	return names
+}
+
+var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material"}
+
+func (r *reader) top() {
+	for _, name := range r.names("", r.root) {
+		at := r.at(name, name)
+		if _, isList := r.root[name].([]map[string]any); isList {
+			at = r.at(name+"#0", name)
+		}
+		switch {
+		case !slices.Contains(topNames, name):
+			r.unknownTable(at, name)
+		case name == "format":
+			if v, ok := r.root[name].(int64); !ok || v != 1 {
+				r.fail(at, fmt.Sprintf("casewright %s reads format 1 only", Version), "format = 1")
+			}
+		}
+	}
+	if _, ok := r.root["format"]; !ok {
+		r.fail(Place{Key: "format", Line: 1, Column: 1}, "the format of the file is missing", "format = 1 as the first line")
+	}
+	r.materials()
+	r.single("motor", true)
+	r.single("factors", false)
+	r.limits()
+	r.single("tube", true)
+	r.ends()
+}
+
+func (r *reader) unknownTable(at Place, name string) {
+	if match, ok := near.Match(name, topNames); ok {
+		r.fail(at, fmt.Sprintf("%q is not a table of a design file", name), quoteTable(match))
+		return
+	}
+	if k := keyNamed(name); k != nil {
+		r.fail(at, fmt.Sprintf("%q stands outside its table", name), fmt.Sprintf("it below [%s]", k.Table()))
+		return
+	}
+	r.fail(at, fmt.Sprintf("%q is not a table that casewright %s knows", name, Version), "one of "+strings.Join(topNames[1:], ", "))
+}
+
+func keyNamed(name string) *Key {
+	for _, k := range keys {
+		if k.Name() == name {
+			return k
+		}
+	}
+	return nil
+}
+
+func quoteTable(name string) string {
+	switch name {
+	case "format":
+		return "format = 1"
+	case "end", "material":
+		return "[[" + name + "]]"
+	}
+	return "[" + name + "]"
+}
+
+// single reads a table that stands once.
+func (r *reader) single(name string, required bool) {
+	v, ok := r.root[name]
+	if !ok {
+		if required && !r.hasNear(r.root, name) {
+			r.fail(Place{Key: name}, fmt.Sprintf("the table [%s] is missing", name), fmt.Sprintf("[%s]", name))
+		}
+		return
+	}
+	values, ok := v.(map[string]any)
+	if !ok {
+		r.fail(r.at(name, name), fmt.Sprintf("%q must be a table that stands once", name), fmt.Sprintf("[%s]", name))
+		return
+	}
+	t := &table{path: name, address: name, title: "[" + name + "]", values: values, place: r.at(name, name)}
+	if name == "tube" {
+		r.design.Tube.Place = t.place
+	}
+	r.read(t, nil, nil)
+}
+
+// hasNear tells whether a table holds an unknown name that is nearly the given
+// one, so that the missing one need not be told as well.
+func (r *reader) hasNear(values map[string]any, name string) bool {
+	for other := range values {
+		if other != name && strings.EqualFold(other, name) {
+			return true
+		}
+		if match, ok := near.Match(other, []string{name}); ok && match == name && other != name {
+			return true
+		}
+	}
+	return false
+}
+
+// read reads the keys of one table. inner names the tables that stand in it.
+func (r *reader) read(t *table, e *End, inner []string) {
+	known := map[string]*Key{}
+	var list []string
+	for _, k := range keys {
+		if k.Table() == t.path {
+			known[k.Name()] = k
+			list = append(list, k.Name())
+		}
+	}
+	list = append(list, inner...)
+	for _, name := range r.names(t.address+".", t.values) {
+		address, path := t.key(name)
+		k := known[name]
+		switch {
+		case k != nil:
+			r.value(t, k, e, t.values[name], address)
+		case !slices.Contains(inner, name):
+			r.unknownKey(t, list, name, r.at(address, path))
+		}
+	}
+	for _, k := range keys {
+		if _, ok := t.values[k.Name()]; known[k.Name()] == k && k.Required && !ok && !r.hasNear(t.values, k.Name()) {
+			r.missing(t.title, t.place, k)
+		}
+	}
+}
+
+func (r *reader) missing(title string, at Place, k *Key) {
+	r.fail(Place{Key: k.Path, Line: at.Line, Column: at.Column},
+		fmt.Sprintf("%s: %q is missing (%s)", title, k.Name(), k.Meaning), k.Name()+" = "+k.Sample)
+}
+
+func (r *reader) unknownKey(t *table, list []string, name string, at Place) {
+	message := fmt.Sprintf("%s: %q is not a key", t.title, clean(name))
+	if match, ok := near.Match(name, list); ok {
+		write := strconv.Quote(match)
+		for _, k := range keys {
+			if k.Table() == t.path && k.Name() == match {
+				write += " (" + k.Meaning + ")"
+			}
+		}
+		r.fail(at, message, write)
+		return
+	}
+	if k := keyNamed(name); k != nil {
+		r.fail(at, message+" of this table", fmt.Sprintf("it below [%s]", k.Table()))
+		return
+	}
+	r.fail(at, message, "one of "+strings.Join(list, ", "))
+}
+
+// clean makes a text of the file fit to be printed: one short line without
+// control characters.
+func clean(text string) string {
+	text = strings.Map(func(c rune) rune {
+		if !unicode.IsPrint(c) {
+			return '�'
+		}
+		return c
+	}, text)
+	if utf8.RuneCountInString(text) > 60 {
+		text = string([]rune(text)[:59]) + "…"
+	}
+	return text
+}
+
+// value reads the value of one key into its field.
+func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
+	at := r.at(address, k.Path)
+	fault := func(message, write string) {
+		r.fail(at, fmt.Sprintf("%s: %s: %s", t.title, k.Name(), message), write)
+	}
+	text, isText := v.(string)
+	switch field := k.field(r.design, e).(type) {
+	case *Dimension:
+		if raw, ok := r.text(v, address); ok {
+			d, err := quantity.ParseDimension(raw)
+			if err != nil {
+				fault(explain(err))
+				return
+			}
+			if least := d.Least(); least.Sign() < 0 || !k.zero && least.Sign() == 0 || d.Greatest().Cmp(largest) > 0 {
+				fault(fmt.Sprintf("%q is out of range: a size lies above 0 mm, its tolerance included, and at most at 10 m", clean(raw)), k.Sample)
+				return
+			}
+			*field = Dimension{d, at}
+			return
+		}
+		fault(fmt.Sprintf("needs a length with its unit, not %s", kindOf(v)), k.Sample)
+	case *Amount:
+		if raw, ok := r.text(v, address); ok {
+			a, err := quantity.Parse(k.Kind, raw)
+			if err != nil {
+				fault(explain(err))
+				return
+			}
+			if !within(a, k.least, k.most) {
+				fault(fmt.Sprintf("%q is out of range: it must lie from %s to %s", clean(raw), k.least, k.most), k.Sample)
+				return
+			}
+			*field = Amount{a, at}
+			return
+		}
+		fault(fmt.Sprintf("needs %s, not %s", a(k.Kind), kindOf(v)), k.Sample)
+	case *Count:
+		n, ok := v.(int64)
+		if isText {
+			var err error
+			n, err = strconv.ParseInt(strings.TrimSpace(text), 10, 64)
+			ok = err == nil
+		}
+		switch {
+		case !ok:
+			fault("needs a whole number", k.Sample)
+		case n < int64(k.from) || n > int64(k.to):
+			fault(fmt.Sprintf("%d is out of range: it must lie from %d to %d", n, k.from, k.to), k.Sample)
+		default:
+			*field = Count{int(n), at}
+		}
+	case *Flag:
+		b, ok := v.(bool)
+		if !ok {
+			fault("needs true or false, without quotes", k.Sample)
+			return
+		}
+		*field = Flag{b, at}
+	case *Text:
+		if !isText {
+			fault("needs a text in quotes", k.Sample)
+			return
+		}
+		if message, write := r.checkText(k, text); message != "" {
+			fault(message, write)
+			return
+		}
+		*field = Text{text, at}
+	case chooser:
+		if !isText {
+			fault("needs a text in quotes", k.Sample)
+			return
+		}
+		if known, ok := field.choose(text, r.design, at); !ok {
+			write := k.Sample
+			if match, ok := near.Match(text, known); ok {
+				write = strconv.Quote(match)
+			} else if len(known) <= 16 {
+				write = "one of " + strings.Join(known, ", ")
+			}
+			fault(fmt.Sprintf("%q is not known", clean(text)), write+field.orElse())
+		}
+	}
+}
+
+var largest = decimal.NewFromInt(10) // m
+
+// text is a value as its text: a string, or a bare number as it was written.
+func (r *reader) text(v any, address string) (string, bool) {
+	switch v := v.(type) {
+	case string:
+		return v, true
+	case int64, float64:
+		if raw := r.places[address].Value; raw != "" {
+			return raw, true
+		}
+		return fmt.Sprint(v), true
+	}
+	return "", false
+}
+
+func explain(err error) (message, write string) {
+	var s *quantity.SyntaxError
+	if errors.As(err, &s) {
+		return fmt.Sprintf("%q %s", clean(s.Text), s.Message), s.Write
+	}
+	return err.Error(), ""
+}
+
+func within(a quantity.Amount, least, most string) bool {
+	for i, bound := range []string{least, most} {
+		if bound == "" {
+			continue
+		}
+		b, err := quantity.Parse(a.Kind(), bound)
+		if err != nil {
+			return false
+		}
+		if side := a.Cmp(b); i == 0 && side < 0 || i == 1 && side > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func a(k quantity.Kind) string {
+	switch k {
+	case quantity.KindRatio:
+		return "a plain number"
+	case quantity.KindAngle, quantity.KindArea:
+		return "an " + k.String() + " with its unit"
+	}
+	return "a " + k.String() + " with its unit"
+}
+
+func kindOf(v any) string {
+	switch v.(type) {
+	case string:
+		return "a text"
+	case bool:
+		return "true or false"
+	case int64, float64:
+		return "a number"
+	case []any, []map[string]any:
+		return "a list"
+	case map[string]any:
+		return "a table"
+	}
+	return "a date or time"
+}
+
+var (
+	endName   = regexp.MustCompile(`^[\p{L}0-9][\p{L}0-9 _-]*$`)
+	motorName = "a name of at most 60 letters, digits and signs"
+)
+
+// checkText tells what is wrong with a name or a choice; nothing if all is
+// well.
+func (r *reader) checkText(k *Key, text string) (message, write string) {
+	if k.options != nil {
+		if slices.Contains(k.options, text) {
+			return "", ""
+		}
+		write = "one of " + strings.Join(k.options, ", ")
+		if match, ok := near.Match(text, k.options); ok {
+			write = strconv.Quote(match)
+		}
+		return fmt.Sprintf("%q is not known", clean(text)), write
+	}
+	if strings.TrimSpace(text) == "" || text != clean(text) {
+		return fmt.Sprintf("%q is not %s", clean(text), motorName), k.Sample
+	}
+	if k.Path != "end.name" {
+		return "", ""
+	}
+	lower := strings.ToLower(text)
+	if !endName.MatchString(text) || lower == "tube" || lower == "motor" {
+		return fmt.Sprintf("%q does not do as the name of an end: letters, digits, space, - and _, not \"tube\" or \"motor\"", text), k.Sample
+	}
+	return "", ""
+}
+
+// limits reads [limits].
+func (r *reader) limits() {
+	v, ok := r.root["limits"]
+	if !ok {
+		return
+	}
+	values, ok := v.(map[string]any)
+	if !ok {
+		r.fail(r.at("limits", "limits"), `"limits" must be a table that stands once`, "[limits]")
+		return
+	}
+	settable := map[string]*margin.Method{}
+	var ids []string
+	for _, m := range allMethods() {
+		if m.Settable {
+			settable[m.ID] = m
+			ids = append(ids, m.ID)
+		}
+	}
+	for _, id := range r.names("limits.", values) {
+		address := "limits." + id
+		at := r.at(address, "limits."+id)
+		if inner, isTable := values[id].(map[string]any); isTable {
+			for _, rest := range r.names(address+".", inner) {
+				r.fail(r.at(address+"."+rest, address+"."+rest), fmt.Sprintf("[limits]: the id of a check stands in quotes"), fmt.Sprintf("%q = …", clean(id+"."+rest)))
+			}
+			continue
+		}
+		m := settable[id]
+		if m == nil {
+			write := "one of " + strings.Join(ids, ", ")
+			if match, ok := near.Match(id, ids); ok {
+				write = strconv.Quote(match)
+			}
+			r.fail(at, fmt.Sprintf("[limits]: %q is not a check whose limit may be set", clean(id)), write)
+			continue
+		}
+		sample := fmt.Sprintf("%q = %q", id, limitSample(m))
+		raw, ok := r.text(values[id], address)
+		if !ok {
+			r.fail(at, fmt.Sprintf("[limits]: %s needs %s, not %s", id, a(m.Unit), kindOf(values[id])), sample)
+			continue
+		}
+		limit, err := quantity.Parse(m.Unit, raw)
+		if err != nil {
+			message, write := explain(err)
+			r.fail(at, fmt.Sprintf("[limits]: %s: %s", id, message), write)
+			continue
+		}
+		if most := mostLimit(m); !within(limit, "0"+unitOf(m), most) {
+			r.fail(at, fmt.Sprintf("[limits]: %s: %q is out of range: it must lie from 0 to %s", id, clean(raw), most), sample)
+			continue
+		}
+		r.design.Limits = append(r.design.Limits, Limit{id, Amount{limit, at}})
+	}
+}
+
+func unitOf(m *margin.Method) string {
+	if m.Unit == quantity.KindLength {
+		return " mm"
+	}
+	return ""
+}
+
+// mostLimit bounds a limit: shares stay below 1, the others below any use.
+func mostLimit(m *margin.Method) string {
+	switch {
+	case m.Unit == quantity.KindLength:
+		return "100 mm"
+	case strings.HasPrefix(m.ID, "seal."):
+		return "99 %"
+	}
+	return "100"
+}
+
+func limitSample(m *margin.Method) string {
+	if m.Default != "" {
+		return m.Default
+	}
+	if m.Unit == quantity.KindLength {
+		return "0.3 mm"
+	}
+	return "30 %"
+}
+
+// mostOf bounds a property of a user's material, in SI, far above any metal.
+func mostOf(p materials.Property) float64 {
+	switch p {
+	case materials.Poisson:
+		return 0.5
+	case materials.Elongation, materials.UniformElongation:
+		return 1
+	case materials.Density:
+		return 25e3
+	case materials.Expansion:
+		return 1e-3
+	case materials.Modulus:
+		return 1e12
+	case materials.Conductivity, materials.SpecificHeat:
+		return 1e4
+	}
+	return 1e10
+}
+
+// list returns the entries of an array of tables; single tells that one table
+// in its place is accepted too.
+func (r *reader) list(name, address, title string, v any, single bool) []map[string]any {
+	switch v := v.(type) {
+	case []map[string]any:
+		return v
+	case map[string]any:
+		if single {
+			return []map[string]any{v}
+		}
+	case []any:
+		var list []map[string]any
+		for _, one := range v {
+			m, ok := one.(map[string]any)
+			if !ok {
+				list = nil
+				break
+			}
+			list = append(list, m)
+		}
+		if list != nil || len(v) == 0 {
+			return list
+		}
+	}
+	r.fail(r.at(address, name), fmt.Sprintf("%s must be a table", title), "[["+name+"]]")
+	return nil
+}
+
+func (r *reader) ends() {
+	v, ok := r.root["end"]
+	if !ok {
+		return
+	}
+	if _, isTable := v.(map[string]any); isTable {
+		r.fail(r.at("end", "end"), "[end] is one of several", "[[end]]")
+		return
+	}
+	list := r.list("end", "end", `"end"`, v, false)
+	r.design.Ends = make([]End, len(list))
+	seen := map[string]bool{}
+	for i, values := range list {
+		address := "end#" + strconv.Itoa(i)
+		e := &r.design.Ends[i]
+		e.Place = r.at(address, "end")
+		if i == 2 {
+			r.fail(e.Place, "a motor has at most two ends", "")
+		}
+		title := fmt.Sprintf("[[end]] %d", i+1)
+		of := title
+		if name, ok := values["name"].(string); ok && clean(name) != "" {
+			title = fmt.Sprintf("[[end]] %q", clean(name))
+			of = strconv.Quote(clean(name))
+			if lower := strings.ToLower(name); seen[lower] {
+				r.fail(r.at(address+".name", "end.name"), fmt.Sprintf("%s: the name stands twice", title), "another name")
+			} else {
+				seen[lower] = true
+			}
+		}
+		r.read(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, []string{"seal", "screws"})
+		r.inner(e, values, address, of, "seal", &e.Seal.Place)
+		r.inner(e, values, address, of, "screws", &e.Screws.Place)
+	}
+}
+
+// inner reads [end.seal] or [end.screws].
+func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at *Place) {
+	path := "end." + name
+	address := outer + "." + name
+	title := fmt.Sprintf("[%s] of %s", path, of)
+	v, ok := values[name]
+	if !ok {
+		if !r.hasNear(values, name) {
+			r.fail(Place{Key: path, Line: e.Line, Column: e.Column}, fmt.Sprintf("%s is missing", title), fmt.Sprintf("[%s]", path))
+		}
+		return
+	}
+	list := r.list(path, address, title, v, true)
+	if _, isTable := v.(map[string]any); !isTable {
+		address += "#0"
+	}
+	switch {
+	case len(list) > 1:
+		second := r.at(strings.TrimSuffix(address, "#0")+"#1", path)
+		r.fail(second, fmt.Sprintf("%s: a second one is not yet known to casewright %s", title, Version), "one of them; equal grooves are counted with count")
+	case len(list) == 0:
+		return
+	}
+	*at = r.at(address, path)
+	r.read(&table{path: path, address: address, title: title, values: list[0], place: *at}, e, nil)
+}
+
+// materials reads [[material]].
+func (r *reader) materials() {
+	v, ok := r.root["material"]
+	if !ok {
+		return
+	}
+	if _, isTable := v.(map[string]any); isTable {
+		r.fail(r.at("material", "material"), "[material] is one of several", "[[material]]")
+		return
+	}
+	for i, values := range r.list("material", "material", `"material"`, v, false) {
+		r.material("material#"+strconv.Itoa(i), i, values)
+	}
+}
+
+func (r *reader) material(address string, i int, values map[string]any) {
+	at := r.at(address, "material")
+	title := fmt.Sprintf("[[material]] %d", i+1)
+	if name, ok := values["name"].(string); ok {
+		title = fmt.Sprintf("[[material]] %q", clean(name))
+	}
+	known := []string{"name", "source", "form", "at"}
+	properties := map[string]materials.Property{}
+	for p := range materials.NumProperties {
+		properties[p.Key()] = p
+		known = append(known, p.Key())
+	}
+	texts := map[string]string{}
+	numbers := map[materials.Property]float64{}
+	broken := false
+	var upTo quantity.Temperature
+	for _, name := range r.names(address+".", values) {
+		keyAt := r.at(address+"."+name, "material."+name)
+		fault := func(message, write string) {
+			broken = true
+			r.fail(keyAt, fmt.Sprintf("%s: %s: %s", title, clean(name), message), write)
+		}
+		property, isProperty := properties[name]
+		text, isText := values[name].(string)
+		switch {
+		case isProperty || name == "at":
+			kind := quantity.KindTemperature
+			if isProperty {
+				kind = property.Kind()
+			}
+			raw, ok := r.text(values[name], address+"."+name)
+			if !ok {
+				fault(fmt.Sprintf("needs %s, not %s", a(kind), kindOf(values[name])), "")
+				continue
+			}
+			amount, err := quantity.Parse(kind, raw)
+			if err != nil {
+				fault(explain(err))
+				continue
+			}
+			if name == "at" {
+				upTo = quantity.Temperature(amount.SI())
+				continue
+			}
+			if x, most := amount.SI(), mostOf(property); !(x > 0 && x <= most) {
+				fault(fmt.Sprintf("%q is out of range: it must lie above 0 and at most at %g %s", clean(raw), most, kind.SI()), "")
+				continue
+			}
+			numbers[property] = amount.SI()
+		case !slices.Contains(known, name):
+			broken = true
+			write := "one of " + strings.Join(known, ", ")
+			if match, ok := near.Match(name, known); ok {
+				write = strconv.Quote(match)
+			}
+			r.fail(keyAt, fmt.Sprintf("%s: %q is not a key", title, clean(name)), write)
+		case !isText || strings.TrimSpace(text) == "" || clean(text) != text && name != "source":
+			fault("needs a text in quotes", "")
+		default:
+			texts[name] = text
+		}
+	}
+	for _, name := range []string{"name", "source", "form", "yield", "ultimate"} {
+		if _, ok := values[name]; !ok && !r.hasNear(values, name) {
+			broken = true
+			r.fail(Place{Key: "material." + name, Line: at.Line, Column: at.Column}, fmt.Sprintf("%s: %q is missing", title, name), name+" = …")
+		}
+	}
+	for _, pair := range [][2]materials.Property{
+		{materials.BearingUltimate15, materials.BearingUltimate2}, {materials.BearingYield15, materials.BearingYield2},
+	} {
+		_, first := values[pair[0].Key()]
+		_, second := values[pair[1].Key()]
+		if first != second {
+			broken = true
+			r.fail(at, fmt.Sprintf("%s: %s and %s go together", title, pair[0].Key(), pair[1].Key()), "both, or neither")
+		}
+	}
+	if yield, ok := numbers[materials.Yield]; ok && numbers[materials.Ultimate] != 0 && yield > numbers[materials.Ultimate] {
+		broken = true
+		r.fail(r.at(address+".yield", "material.yield"), title+": yield is above ultimate", "the lower of the two as yield")
+	}
+	form, ok := materials.ParseForm(texts["form"])
+	if _, given := texts["form"]; given && !ok {
+		broken = true
+		forms := materials.Forms()
+		names := make([]string, len(forms))
+		for i, f := range forms {
+			names[i] = string(f)
+		}
+		r.fail(r.at(address+".form", "material.form"), fmt.Sprintf("%s: form: %q is not known", title, clean(texts["form"])), "one of "+strings.Join(names, ", "))
+	}
+	name := texts["name"]
+	if _, taken := materials.Lookup(name); taken {
+		broken = true
+		r.fail(r.at(address+".name", "material.name"), fmt.Sprintf("%s: the name is taken by casewright's own table", title), "another name")
+	}
+	for _, other := range r.design.Materials {
+		if name != "" && strings.EqualFold(other.Name, name) {
+			broken = true
+			r.fail(r.at(address+".name", "material.name"), fmt.Sprintf("%s: the name stands twice", title), "another name")
+		}
+	}
+	if broken && name == "" {
+		return
+	}
+	// A broken one is kept as well, so that its name is known to tube and ends.
+	r.design.Materials = append(r.design.Materials, materials.New(name, texts["source"], form, upTo, numbers))
+}

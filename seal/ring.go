@@ -1,0 +1,134 @@
+package seal
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"unicode"
+
+	"github.com/shopspring/decimal"
+
+	"casewright/quantity"
+)
+
+//go:embed rings.csv
+var ringsCSV string
+
+// A Ring is an O-ring of a standard size, free and at room temperature. Each
+// tolerance is ±. The sizes are exact: the standard's inches times 0.0254.
+type Ring struct {
+	Name   string // "AS568-137"
+	Series int    // 0, 100, 200, 300 or 400; one section each
+
+	Inside           decimal.Decimal // inside diameter ID, m
+	InsideTolerance  decimal.Decimal // m
+	Section          decimal.Decimal // section CS, m
+	SectionTolerance decimal.Decimal // m
+
+	Source string // of the inside diameter and its tolerance
+	Status string // "seen" in a copy, "memory": remembered, not looked up, or which value is which
+}
+
+// InsideDimension returns the inside diameter with its tolerance, in inches.
+func (r Ring) InsideDimension() quantity.Dimension { return inches(r.Inside, r.InsideTolerance) }
+
+// SectionDimension returns the section with its tolerance, in inches.
+func (r Ring) SectionDimension() quantity.Dimension { return inches(r.Section, r.SectionTolerance) }
+
+// inches returns a size and its ± tolerance, both in m, as a dimension that
+// is printed in inches.
+func inches(size, tolerance decimal.Decimal) quantity.Dimension {
+	zero := decimal.Decimal{}
+	return quantity.NewDimension(zero, zero, zero, inch).WithNominal(size).WithDeviations(tolerance.Neg(), tolerance)
+}
+
+// Rings returns all rings: the sizes of AS568 that fit bores to 160 mm, by
+// dash number, so by series and rising inside diameter. Source: SAE AS568,
+// most of it from memory; each ring says so.
+func Rings() []Ring { return slices.Clone(rings().list) }
+
+// RingNames returns the names of all rings, in the order of [Rings].
+func RingNames() []string {
+	list := rings().list
+	names := make([]string, len(list))
+	for i, r := range list {
+		names[i] = r.Name
+	}
+	return names
+}
+
+// LookupRing returns the ring of a size: "AS568-137", "AS568 137", "-137" or
+// "137". Case and blanks do not matter; the dash number has three digits.
+func LookupRing(text string) (Ring, bool) {
+	r, ok := rings().byKey[ringKey(text)]
+	return r, ok
+}
+
+// inch is the unit of the standard.
+var inch = quantity.MustUnit("in")
+
+// ringTable is the parsed table and the keys by which it is searched.
+type ringTable struct {
+	list  []Ring
+	byKey map[string]Ring
+}
+
+var rings = sync.OnceValue(func() ringTable {
+	table := ringTable{byKey: map[string]Ring{}}
+	metres := func(text string) decimal.Decimal {
+		return must(quantity.ParseDimension(text + " in")).Nominal()
+	}
+	for _, row := range rows(ringsCSV, 7) {
+		r := Ring{
+			Name:             row[0],
+			Inside:           metres(row[1]),
+			InsideTolerance:  metres(row[2]),
+			Section:          metres(row[3]),
+			SectionTolerance: metres(row[4]),
+			Source:           row[5],
+			Status:           row[6],
+		}
+		key := ringKey(r.Name)
+		r.Series = must(strconv.Atoi(key)) / 100 * 100
+		table.list = append(table.list, r)
+		table.byKey[key] = r
+	}
+	return table
+})
+
+// ringKey reduces a size to its dash number: "AS568 -137" to "137".
+func ringKey(text string) string {
+	return strings.TrimPrefix(strings.TrimPrefix(fold(text), "as568"), "-")
+}
+
+// fold drops blanks and case, and writes every dash as "-".
+func fold(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return -1
+		case unicode.Is(unicode.Pd, r), r == '−':
+			return '-'
+		}
+		return unicode.ToLower(r)
+	}, text)
+}
+
+// rows returns the rows of an embedded table below its header. The tables are
+// part of the program, so a flaw in one is a programmer's mistake.
+func rows(table string, columns int) [][]string {
+	r := csv.NewReader(strings.NewReader(table))
+	r.Comment = '#'
+	r.FieldsPerRecord = columns
+	return must(r.ReadAll())[1:]
+}
+
+func must[T any](value T, err error) T {
+	if err != nil {
+		panic("seal: " + err.Error())
+	}
+	return value
+}
