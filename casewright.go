@@ -10,7 +10,17 @@
 // A pass is no permission to fire; SAFETY.md says what is left out.
 package casewright
 
-import _ "embed"
+import (
+	_ "embed"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"casewright/margin"
+	"casewright/materials"
+	"casewright/quantity"
+)
 
 // Version is the version of the library and of the command.
 const Version = "0.1.0"
@@ -19,3 +29,218 @@ const Version = "0.1.0"
 //
 //go:embed testdata/designs/basalt64.toml
 var Example string
+
+// A Report is what casewright has to say of a design: every check at the
+// worst of all tolerances, what gives way first, and what is to be kept in
+// mind.
+type Report struct {
+	Design  *Design
+	Results []Result
+	Notes   []Note // of the whole motor
+	// Verdict is Fail if any check fails, else Refused if any is, else Pass.
+	Verdict margin.Verdict
+	Order   []Event // by the pressure at which they give way
+}
+
+// A Result is the outcome of one check in a motor.
+type Result struct {
+	margin.Check
+	Nominal float64 // margin at nominal sizes; NaN where there is none
+	Part    string  // "tube", or the end's name
+	Key     string  // of the dimension that one would change first
+	Line    int     // of that key in the file; 0 where the file does not give it
+}
+
+// A Note is a remark on the whole motor.
+type Note struct{ ID, Text string }
+
+// An Event is a check that gives way at a pressure, gauge, in Pa.
+type Event struct {
+	Result *Result
+	At     float64
+}
+
+// ID names the check in its motor, as in "nozzle/hole.edge".
+func (r *Result) ID() string { return r.Part + "/" + r.Method.ID }
+
+// ByTolerance tells that the check fails only by tolerance: nominal sizes
+// pass.
+func (r *Result) ByTolerance() bool { return r.Verdict == margin.Fail && r.Nominal >= 0 }
+
+// Factors are the factors of safety of a design.
+type Factors struct{ Yield, Ultimate, Fitting float64 }
+
+// Factors returns the design's factors of safety, the defaults where the file
+// gives none; unit 1.
+func (d *Design) Factors() Factors {
+	return Factors{orDefault(d.Yield, defaultYield), orDefault(d.Ultimate, defaultUltimate), orDefault(d.Fitting, defaultFitting)}
+}
+
+// Check computes every check of a design that [Read] has given.
+func Check(d *Design) *Report {
+	m := NewMotor(d)
+	worst, nominal := m.Evaluate(nil), m.EvaluateNominal(nil)
+	r := &Report{Design: d, Results: make([]Result, len(worst)), Verdict: margin.Pass}
+	for i := range worst {
+		c := &worst[i]
+		key, line := d.place(int(c.Part), c.Method.Key)
+		r.Results[i] = Result{Check: *c, Nominal: nominal[i].Margin, Part: d.partName(int(c.Part)), Key: key, Line: line}
+		switch {
+		case c.Verdict == margin.Fail:
+			r.Verdict = margin.Fail
+		case c.Verdict == margin.Refused && r.Verdict != margin.Fail:
+			r.Verdict = margin.Refused
+		}
+	}
+	for i := range r.Results {
+		if result := &r.Results[i]; !math.IsNaN(result.GivesWayAt) && !math.IsInf(result.GivesWayAt, 0) {
+			r.Order = append(r.Order, Event{result, result.GivesWayAt})
+		}
+	}
+	slices.SortStableFunc(r.Order, func(a, b Event) int {
+		switch {
+		case a.At < b.At:
+			return -1
+		case a.At > b.At:
+			return 1
+		}
+		return 0
+	})
+	r.Notes = d.notes(r.Results)
+	return r
+}
+
+// First returns what gives way first in a mode; nil where nothing does.
+func (r *Report) First(m margin.Mode) *Event {
+	for i := range r.Order {
+		if r.Order[i].Result.Method.Mode == m {
+			return &r.Order[i]
+		}
+	}
+	return nil
+}
+
+// Has tells whether the report bears the note of that id.
+func (r *Report) Has(id string) bool {
+	return slices.ContainsFunc(r.Notes, func(n Note) bool { return n.ID == id })
+}
+
+func (d *Design) partName(number int) string {
+	if number == 0 {
+		return "tube"
+	}
+	return d.Ends[number-1].Name.Value
+}
+
+// place finds where a key of a part stands in the file.
+func (d *Design) place(number int, path string) (key string, line int) {
+	e := &End{}
+	if number > 0 {
+		e = &d.Ends[number-1]
+	}
+	for _, k := range keys {
+		if k.Path == path {
+			return path, lineOf(k.field(d, e))
+		}
+	}
+	return path, 0
+}
+
+func lineOf(field any) int {
+	switch f := field.(type) {
+	case *Dimension:
+		return f.Line
+	case *Amount:
+		return f.Line
+	case *Text:
+		return f.Line
+	case *Count:
+		return f.Line
+	case *Flag:
+		return f.Line
+	case *Material:
+		return f.Line
+	case *Thread:
+		return f.Line
+	case *Class:
+		return f.Line
+	case *Ring:
+		return f.Line
+	case *Compound:
+		return f.Line
+	}
+	return 0
+}
+
+// notes are the remarks on the whole motor.
+func (d *Design) notes(results []Result) []Note {
+	var list []Note
+	say := func(id, format string, args ...any) { list = append(list, Note{id, fmt.Sprintf(format, args...)}) }
+	var cold []string
+	if !d.Tube.Temperature.IsSet() {
+		cold = append(cold, "tube")
+	}
+	for _, e := range d.Ends {
+		if !e.Temperature.IsSet() {
+			cold = append(cold, e.Name.Value)
+		}
+	}
+	if cold != nil {
+		say("cold", "no temperature is given for %s: 20 °C is taken, and hot metal and hot seals are weaker", strings.Join(cold, ", "))
+	}
+	if f := d.Factors(); f.Yield < 1.25 || f.Ultimate < 1.5 {
+		say("reduced_factors", "factors %g on yield and %g on ultimate are below 1.25 and 1.5, which the least demanding pressure-vessel standards ask for beside proof test and inspection", f.Yield, f.Ultimate)
+	}
+	for _, e := range d.Ends {
+		if e.Kind.Value == "nozzle" && !e.Insert.IsSet() && !e.OnePiece.Value {
+			say("not_checked_insert", "%s: what holds the nozzle insert is not checked; write insert_diameter, lip_diameter and lip, or one_piece = true", e.Name.Value)
+		}
+	}
+	switch len(d.Ends) {
+	case 0:
+		say("ends_missing", "no end is described: neither ends, nor seals, nor screws are checked")
+	case 1:
+		say("ends_missing", "one end is described: the other is not checked")
+	}
+	for _, l := range d.Limits {
+		say("limit_changed", "%s is held against the design file's own limit, %s", l.ID, l.String())
+	}
+	used := d.usedMaterials()
+	for _, m := range used {
+		if m.User {
+			say("user_material", "%s is described in the design file itself: casewright has not checked its numbers", m.Name)
+		}
+	}
+	for _, note := range []margin.Note{margin.TypicalStrength, margin.RememberedStrength} {
+		var names []string
+		for _, m := range used {
+			if !m.User && slices.ContainsFunc([]materials.Property{materials.Yield, materials.Ultimate, materials.Shear, materials.BearingUltimate15}, func(p materials.Property) bool {
+				return m.At(p, d.hottest()).Notes.Has(note)
+			}) {
+				names = append(names, m.Name)
+			}
+		}
+		if names != nil && slices.ContainsFunc(results, func(r Result) bool { return r.Notes.Has(note) }) {
+			say(note.ID(), "%s: a strength %s", strings.Join(names, ", "), note.Text())
+		}
+	}
+	return list
+}
+
+func (d *Design) hottest() (t quantity.Temperature) {
+	t = d.Tube.Temperature.kelvin()
+	for _, e := range d.Ends {
+		t = max(t, e.Temperature.kelvin())
+	}
+	return t
+}
+
+func (d *Design) usedMaterials() []*materials.Material {
+	list := []*materials.Material{d.Tube.Material.Material}
+	for _, e := range d.Ends {
+		if !slices.Contains(list, e.Material.Material) {
+			list = append(list, e.Material.Material)
+		}
+	}
+	return list
+}

@@ -401,7 +401,9 @@ func (t *Tube) sizes() casing.Sizes {
 	return casing.Sizes{Outside: t.Outside.Dimension, Inside: t.Inside.Dimension, Wall: t.Wall.Dimension, Variation: t.Variation.Dimension}
 }
 
-func (t *Tube) drawn() bool { return t.Material.Material != nil && t.Material.Form == materials.DrawnTube }
+func (t *Tube) drawn() bool {
+	return t.Material.Material != nil && t.Material.Form == materials.DrawnTube
+}
 
 // leadInAngle is in radians, 15° unless given.
 func (t *Tube) leadInAngle() float64 {
@@ -562,9 +564,6 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong func(Place, string, string)
 	}
 	if inside := s.inside(); inside.IsSet() && above(inside.Nominal(), s.GrooveDiameter.Nominal()) {
 		wrong(s.GrooveDiameter.Place, "the O-ring is larger than its groove and hangs loose", "a smaller O-ring, or a groove_diameter above "+inside.Exact().String())
-	}
-	if d := quantity.Length(w.Thread.Diameter.InexactFloat64()); d < w.Class.MinDiameter || d > w.Class.MaxDiameter {
-		wrong(w.Class.Place, fmt.Sprintf("class %s has no strength for %s", w.Class.Name, w.Thread.Name), "another class or thread")
 	}
 	if above(w.Thread.Diameter, w.Hole.Nominal()) {
 		wrong(w.Hole.Place, "the hole is smaller than its screw", "a larger hole")

@@ -2,6 +2,7 @@ package casewright
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"github.com/shopspring/decimal"
@@ -36,11 +37,13 @@ func (m *Motor) Evaluate(dst []margin.Check) []margin.Check { return m.evaluate(
 func (m *Motor) EvaluateNominal(dst []margin.Check) []margin.Check { return m.evaluate(dst, true) }
 
 func (m *Motor) evaluate(dst []margin.Check, nominal bool) []margin.Check {
+	n := len(dst)
+	dst = slices.Grow(dst, m.Rows())[:n+m.Rows()]
 	for i := range m.parts {
 		p := &m.parts[i]
 		for j := range p.rows {
-			dst = append(dst, margin.Check{})
-			p.rows[j].Evaluate(&dst[len(dst)-1], &p.table, nominal)
+			p.rows[j].Evaluate(&dst[n], &p.table, nominal)
+			n++
 		}
 	}
 	return dst
@@ -285,7 +288,11 @@ func (b *builder) screws(e *End) {
 			}
 		}
 	}
-	table.Set(margin.ScrewStrength, margin.Exactly(float64(w.Class.Ultimate)*ratio), reason, 0)
+	notes := margin.Notes(0)
+	if d := quantity.Length(d[0]); d < w.Class.MinDiameter || d > w.Class.MaxDiameter {
+		notes = margin.Of(margin.ClassSize)
+	}
+	table.Set(margin.ScrewStrength, margin.Exactly(float64(w.Class.Ultimate)*ratio), reason, notes)
 	share := orDefault(w.Share, 1)
 	b.number(margin.Share, share)
 	b.number(margin.ShareBreaks, share)

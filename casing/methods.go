@@ -73,7 +73,6 @@ var NetSection = margin.Method{
 	},
 }
 
-
 // Ratio returns k = (D_b + 2 t)/D_b at nominal, worst and best sizes; unit 1.
 // bore and wall are in m. Where a bore is not above 0 it is NaN; where a wall
 // is not above 0 it is at most 1, and the stress is infinite. Source:

@@ -33,8 +33,8 @@ type Class struct {
 	LowDuctility bool   // breaks before it gives way much: 12.9, ASTM A574
 	Curve        string // what it loses when hot: "" carbon or alloy steel, "304" or "316" stainless
 
-	MinDiameter quantity.Length // least and greatest nominal diameter, m, for
-	MaxDiameter quantity.Length // which these strengths hold, both included
+	MinDiameter quantity.Length // least nominal diameter for which these hold, m, included
+	MaxDiameter quantity.Length // greatest nominal diameter for which these hold, m, included
 
 	Standard string // that defines the class
 	Source   string // of the strengths
@@ -93,19 +93,16 @@ func SteelStrengthRatio(t quantity.Temperature) (float64, margin.Reason) {
 
 // steelPoint is one point of the curve of carbon and alloy steel screws.
 type steelPoint struct {
-	at             quantity.Temperature
-	ratio          float64
-	source, status string
+	at    quantity.Temperature
+	ratio float64
 }
 
 var steel = sync.OnceValue(func() []steelPoint {
 	var points []steelPoint
 	for _, row := range rows(steelCSV, 4) {
 		points = append(points, steelPoint{
-			at:     quantity.Temperature(value(quantity.KindTemperature, row[0])),
-			ratio:  value(quantity.KindRatio, row[1]),
-			source: row[2],
-			status: row[3],
+			at:    quantity.Temperature(value(quantity.KindTemperature, row[0])),
+			ratio: value(quantity.KindRatio, row[1]),
 		})
 	}
 	return points

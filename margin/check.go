@@ -182,7 +182,7 @@ func (r *Row) strength(c *Check, t *Table, demand, capacity float64) {
 		c.Margin = capacity/(c.Factor*demand) - 1
 	}
 	if m.Mode != Unordered && m.Mode != Rule {
-		c.GivesWayAt = math.Max(0, t.Spans[Pressure][Only]*capacity/demand)
+		c.GivesWayAt = max(0, t.Spans[Pressure][Only]*capacity/demand)
 	}
 }
 
@@ -207,8 +207,7 @@ func (r *Row) limit(c *Check, value, limit float64, nominal bool) {
 	if m.Kind != AtLeast {
 		most = over(c.Max-value, c.Max, scale)
 	}
-	// math.Min would do, but for NaN it must stay NaN: both are kept.
-	c.Margin = math.Min(least, most)
+	c.Margin = min(least, most)
 	sign := r.Sign
 	if nominal {
 		sign = r.Nominal
@@ -237,7 +236,7 @@ func decide(margin float64, sign Sign) float64 {
 	case Equal:
 		return 0
 	case Above:
-		return math.Max(margin, 0)
+		return max(margin, 0)
 	case Below:
 		if !(margin < 0) {
 			return -1e-15

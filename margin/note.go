@@ -17,6 +17,7 @@ const (
 	EdgeBelow15
 	BearingEstimated
 	ByAnalogy
+	ClassSize
 	LowScrewDuctility
 	ShareRaised
 	PitchBelow3

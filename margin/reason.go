@@ -32,7 +32,7 @@ var reasons = [numReasons]struct{ id, text string }{
 	PortTooLarge:     {"port", "the port is larger than a third of the bore: the plate formula does not hold"},
 	HardnessOutside:  {"hardness", "the table of gaps is for 70 to 90 Shore A"},
 	PressureOutside:  {"pressure", "the table of gaps ends at 3000 psi (20.7 MPa)"},
-	ScrewTemperature: {"screw_temperature", "the screws are hotter than 300 °C, or than their metal's curve goes"},
+	ScrewTemperature: {"screw_temperature", "the screws are hotter than 300 °C, colder than −40 °C, or beyond their metal's curve"},
 	DeepSink:         {"sink", "the countersink is deeper than 2/3 of the wall"},
 	NotANumber:       {"number", "the numbers given lead to no finite result"},
 }

@@ -22,7 +22,7 @@ func ParseDimension(text string) (Dimension, error) {
 	if err != nil {
 		return Dimension{}, err
 	}
-	d := NewDimension(w.nominal, w.lower, w.upper, w.unit)
+	d := NewDimension(w.nominal, w.first, w.second, w.unit)
 	d.text = text
 	return d, nil
 }

@@ -163,3 +163,26 @@ func TestAmountCmp(t *testing.T) {
 		t.Error("sign of a pressure")
 	}
 }
+
+// The decimal in SI is exact where it ends; a third of a kelvin does not, and is rounded far below any float64.
+func TestExactSI(t *testing.T) {
+	for _, c := range []struct {
+		kind       quantity.Kind
+		text, want string
+	}{
+		{quantity.KindLength, "2 1/2 in", "0.0635"},
+		{quantity.KindRatio, "2.5 %", "0.025"},
+		{quantity.KindTemperature, "20 °C", "293.15"},
+		{quantity.KindTemperature, "212 °F", "373.15"},
+		{quantity.KindTemperatureDifference, "3 °F", "1.666666666666666666666666666667"},
+		{quantity.KindForce, "1 lbf", "4.4482216152605"},
+	} {
+		a, err := quantity.Parse(c.kind, c.text)
+		if err != nil || !a.ExactSI().Equal(dec(c.want)) {
+			t.Errorf("%s: %s, want %s, %v", c.text, a.ExactSI(), c.want, err)
+		}
+	}
+	if !(quantity.Amount{}).ExactSI().IsZero() {
+		t.Error("an unset amount is not 0")
+	}
+}

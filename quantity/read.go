@@ -10,10 +10,10 @@ import (
 // maxText is the longest text that is read, in bytes: three numbers of the greatest length and a unit fit.
 const maxText = 128
 
-// written is what a text says, in its unit.
+// written is what a text says, in its unit. The two deviations stand in either order.
 type written struct {
-	nominal, lower, upper decimal.Decimal
-	unit                  Unit
+	nominal, first, second decimal.Decimal
+	unit                   Unit
 }
 
 // parse reads a text and, where it is wrong, looks for a text that is right.
@@ -22,27 +22,25 @@ func parse(k Kind, text string, tolerances bool) (written, error) {
 	if fault == nil {
 		return w, nil
 	}
-	// A corrected text may hold a second fault. Only one that is accepted is proposed.
-	write := fault.Write
-	for range 4 {
-		if write == "" {
-			break
-		}
-		_, next := read(k, write, tolerances)
-		if next == nil {
-			break
-		}
-		write = next.Write
-	}
-	if write != "" {
-		if _, next := read(k, write, tolerances); next != nil {
-			write = ""
-		}
-	}
-	return written{}, &SyntaxError{Text: excerpt(text), Message: fault.Message, Write: write}
+	return written{}, &SyntaxError{Text: excerpt(text), Message: fault.Message, Write: correct(k, fault.Write, tolerances)}
 }
 
-// read reads a text. The Write of a fault is a guess that parse has to try.
+// correct follows the guesses from one fault of a text to the next, and returns the first that is accepted, "" if none is.
+func correct(k Kind, guess string, tolerances bool) string {
+	for range 4 {
+		if guess == "" {
+			break
+		}
+		_, fault := read(k, guess, tolerances)
+		if fault == nil {
+			return guess
+		}
+		guess = fault.Write
+	}
+	return ""
+}
+
+// read reads a text. The Write of a fault is a guess that has yet to be tried.
 func read(k Kind, text string, tolerances bool) (written, *SyntaxError) {
 	s, fault := clean(k, text)
 	if fault != nil {
@@ -87,7 +85,7 @@ func read(k Kind, text string, tolerances bool) (written, *SyntaxError) {
 		return written{}, faulty("has a tolerance, which only a length takes: write the one value that hurts")
 	}
 	var last string
-	if w.lower, w.upper, last, fault = deviations(size, tol); fault != nil {
+	if w.first, w.second, last, fault = deviations(size, tol); fault != nil {
 		return written{}, fault
 	}
 	if w.unit, fault = findUnit(k, s, last); fault != nil {
@@ -165,31 +163,31 @@ func tolerance(s string) int {
 	return -1
 }
 
-// deviations reads a tolerance and returns the lower and the upper deviation and the unit that follows.
-func deviations(size, s string) (lower, upper decimal.Decimal, unit string, fault *SyntaxError) {
+// deviations reads a tolerance and returns the two deviations, as they stand, and the unit that follows.
+func deviations(size, s string) (first, second decimal.Decimal, unit string, fault *SyntaxError) {
 	if equal, ok := strings.CutPrefix(s, "±"); ok {
 		equal = trim(equal)
 		if unsigned := strings.TrimLeft(equal, "+-± "); unsigned != equal {
-			return lower, upper, "", faulty("has a sign after ±").write(size + "±" + unsigned)
+			return first, second, "", faulty("has a sign after ±").write(size + "±" + unsigned)
 		}
-		if upper, unit, fault = number(equal); fault != nil {
-			return lower, upper, "", fault
+		if second, unit, fault = number(equal); fault != nil {
+			return first, second, "", fault
 		}
-		return upper.Neg(), upper, trim(unit), trailing(unit)
+		return second.Neg(), second, trim(unit), trailing(unit)
 	}
 	if equal, ok := strings.CutPrefix(s, "+/-"); ok {
-		return lower, upper, "", faulty("has +/- for ±").write(size + "±" + trim(equal))
+		return first, second, "", faulty("has +/- for ±").write(size + "±" + trim(equal))
 	}
 	first, rest, fault := deviation(s)
 	if fault != nil {
-		return lower, upper, "", fault
+		return first, second, "", fault
 	}
 	rest, ok := strings.CutPrefix(trim(rest), "/")
 	if !ok {
 		if !strings.ContainsAny(size, " /.") && strings.HasPrefix(s, "-") && strings.Contains(s, "/") { // 2-1/2
-			return lower, upper, "", faulty("is a mixed number, or a size with one deviation").write(size + " " + s[1:])
+			return first, second, "", faulty("is a mixed number, or a size with one deviation").write(size + " " + s[1:])
 		}
-		return lower, upper, "", faulty("has one deviation; a tolerance needs both, as in +0.2/-0")
+		return first, second, "", faulty("has one deviation; a tolerance needs both, as in +0.2/-0")
 	}
 	rest = trim(rest)
 	if !strings.HasPrefix(rest, "+") && !strings.HasPrefix(rest, "-") {
@@ -198,14 +196,10 @@ func deviations(size, s string) (lower, upper decimal.Decimal, unit string, faul
 			opposite := map[byte]string{'+': "-", '-': "+"}[s[0]]
 			fault.Write = size + strings.TrimSuffix(s, rest) + opposite + rest
 		}
-		return lower, upper, "", fault
+		return first, second, "", fault
 	}
-	second, unit, fault := deviation(rest)
-	if fault == nil {
+	if second, unit, fault = deviation(rest); fault == nil {
 		fault = trailing(unit)
-	}
-	if first.Cmp(second) > 0 {
-		first, second = second, first
 	}
 	return first, second, trim(unit), fault
 }

@@ -233,6 +233,7 @@ func TestErrors(t *testing.T) {
 		{quantity.KindLength, "1234567890123456 mm", `"1234567890123456 mm" has a number out of range: at most 15 digits before the point and 22 after it`},
 		{quantity.KindLength, "1234567890123456 1/2 mm", `"1234567890123456 1/2 mm" has a number out of range: at most 15 digits before the point and 22 after it`},
 		{quantity.KindLength, "1234567890123456/2 mm", `"1234567890123456/2 mm" has a number out of range: at most 15 digits before the point and 22 after it`},
+		{quantity.KindLength, "5 +1e99/-0 mm", `"5 +1e99/-0 mm" has a number out of range: at most 15 digits before the point and 22 after it`},
 		{quantity.KindLength, "5 ±1e99 mm", `"5 ±1e99 mm" has a number out of range: at most 15 digits before the point and 22 after it`},
 		{quantity.KindLength, strings.Repeat("1", 200) + " mm", `"` + strings.Repeat("1", 128) + `…" is longer than 128 bytes`},
 		{quantity.KindLength, strings.Repeat("±", 100), `"` + strings.Repeat("±", 64) + `…" is longer than 128 bytes`},
@@ -275,6 +276,7 @@ func TestErrors(t *testing.T) {
 		{quantity.KindPressure, "5, psi", `"5, psi" has a comma out of place`},
 		{quantity.KindPressure, "5 psi,", `"5 psi," has a comma out of place`},
 		{quantity.KindLength, "2 500 mm", `"2 500 mm" has a space inside a number; write "2500 mm"`},
+		{quantity.KindLength, "1234 500 mm", `"1234 500 mm" is not a plain number and a unit`},
 		{quantity.KindLength, "57.0 500 mm", `"57.0 500 mm" is not a plain number and a unit`},
 		{quantity.KindLength, "1_000 mm", `"1_000 mm" has a separator in a number; write "1000 mm"`},
 		{quantity.KindLength, "1'000 mm", `"1'000 mm" has the unknown unit "'000 mm"; a length needs mm, in or cm`},
@@ -312,6 +314,7 @@ func TestErrors(t *testing.T) {
 		{quantity.KindConductivity, "896 J/(kg K)", `"896 J/(kg K)" is a specific heat; a thermal conductivity needs W/(m K)`},
 		{quantity.KindRatio, "14 mm", `"14 mm" is a length; a ratio needs no unit, or %`},
 		{quantity.KindLength, "14 %", `"14 %" is a ratio; a length needs mm, in or cm`},
+		{quantity.KindLength, "5e mm", `"5e mm" has the unknown unit "e mm"; a length needs mm, in or cm`},
 		{quantity.KindLength, "14 ft", `"14 ft" has the unknown unit "ft"; a length needs mm, in or cm`},
 		{quantity.KindLength, "14 km", `"14 km" has the unknown unit "km"; a length needs mm, in or cm`}, // not cm: a letter is a power of ten
 		{quantity.KindLength, "14 inch", `"14 inch" has the unknown unit "inch"; write "14 in"`},

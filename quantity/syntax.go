@@ -87,7 +87,7 @@ func comma(s string) *SyntaxError {
 			groups := strings.Split(token, ",")
 			last := groups[len(groups)-1]
 			switch {
-			case len(groups) == 2 && !strings.Contains(token, ".") && last != "" && !(len(last) == 3 && thousands(groups[0], last)):
+			case len(groups) == 2 && !strings.Contains(token, ".") && last != "" && !thousands(groups...):
 				meant, what = strings.Replace(token, ",", ".", 1), "has a decimal comma"
 			case thousands(groups...) && (len(groups) > 2 || strings.Contains(token, ".")):
 				meant, what = strings.ReplaceAll(token, ",", ""), "has thousands separators"

@@ -25,6 +25,8 @@ type Band struct {
 	At       [2]quantity.Length // at 70 and at 90 Shore A
 	Source   string
 	Status   string
+
+	from, to quantity.Pressure // From and To
 }
 
 // Bands returns the table of gaps, by rising pressure. Units: psi and m.
@@ -46,19 +48,25 @@ var bands = sync.OnceValue(func() []Band {
 	}
 	var list []Band
 	for _, row := range rows[1:] {
-		list = append(list, Band{
+		b := Band{
 			From: decimal.RequireFromString(row[0]), To: decimal.RequireFromString(row[1]),
 			At:     [2]quantity.Length{inch(row[2]), inch(row[3])},
 			Source: row[4] + ", " + row[5], Status: row[6],
-		})
+		}
+		b.from, b.to = pascals(b.From), pascals(b.To)
+		list = append(list, b)
 	}
 	return list
 })
 
+func pascals(psi decimal.Decimal) quantity.Pressure {
+	return quantity.Pressure(quantity.NewAmount(psi, quantity.MustUnit("psi")).SI())
+}
+
 // Limit returns the largest diametral clearance of the band, in m, at a
 // hardness in Shore A, linear from 70 to 90. share is 1, or 0.5 for silicone.
 // Outside 70 to 90 it is NaN. Source: see [Bands].
-func (b Band) Limit(hardness, share float64) quantity.Length {
+func (b *Band) Limit(hardness, share float64) quantity.Length {
 	if !(hardness >= leastHardness && hardness <= mostHardness) {
 		return quantity.Length(math.NaN())
 	}
@@ -82,7 +90,8 @@ func GapLimit(p quantity.Amount, hardness, share float64) (quantity.Length, marg
 	}
 	psi := quantity.MustUnit("psi")
 	list := Bands()
-	for i, b := range list {
+	for i := range list {
+		b := &list[i]
 		side := p.Cmp(quantity.NewAmount(b.To, psi))
 		if side < 0 || side == 0 && i == len(list)-1 {
 			return b.Limit(hardness, share), margin.None
@@ -97,12 +106,13 @@ func GapLimit(p quantity.Amount, hardness, share float64) (quantity.Length, marg
 // hardness in Shore A and share as for [GapLimit]. Source: see [Bands].
 func GapGivesWay(still quantity.Length, growth, hardness, share float64) quantity.Pressure {
 	top := quantity.Pressure(0)
-	for _, b := range Bands() {
-		from := quantity.Pressure(b.From.InexactFloat64()) * quantity.PSI
-		top = quantity.Pressure(b.To.InexactFloat64()) * quantity.PSI
+	list := Bands()
+	for i := range list {
+		b := &list[i]
+		top = b.to
 		room := float64(b.Limit(hardness, share) - still)
-		if room < float64(from)*growth {
-			return from
+		if room < float64(b.from)*growth {
+			return b.from
 		}
 		if at := quantity.Pressure(room / growth); growth > 0 && at < top {
 			return at

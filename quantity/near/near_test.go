@@ -47,6 +47,7 @@ func TestMatch(t *testing.T) {
 		{"goovewith", ""},              // 3
 		{"ed", ""},                     // 2, but a third of two letters is 1
 		{"ege", "edge"},                // 1, a third of three letters
+		{"edxx", "edge"},               // 2, a third of four letters rounded up
 		{"eg", ""},                     // 2
 		{"wedges", "edge"},             // 2, a third of six letters
 		{"wedge", "edge"},

@@ -1,0 +1,383 @@
+package casewright
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"github.com/shopspring/decimal"
+
+	"casewright/fastener"
+	"casewright/margin"
+	"casewright/quantity"
+	"casewright/seal"
+)
+
+// Advice says what to do about a check that fails.
+type Advice struct {
+	Result *Result
+	Costs  []Cost // where only tolerances fail: the two that cost most, first the dearest
+	Fixes  []Fix  // each makes the check pass
+}
+
+// A Cost is what the tolerance of one dimension takes from a check: its value
+// (a limit) or its margin (a strength) would be that much better with the
+// dimension at its nominal size. SI.
+type Cost struct {
+	Key  string
+	Text string // the dimension as written
+	Cost float64
+	// Better is a dimension to write instead, after measuring the part or with
+	// a tighter tolerance, and Value what the check then has; empty where none
+	// was found that helps.
+	Better Fix
+	Value  float64
+}
+
+// A Fix is what to write in the design file instead, to make a check pass.
+type Fix struct {
+	Key   string // as in "end.screws.edge"
+	Text  string // the value, as one would write it
+	Also  string // a second key and value that go with it; empty for none
+	Bound string // "or more", "or less", or empty
+	Fails []string
+}
+
+// Advise says what to do about a check that fails. It tries sizes until the
+// check passes, with the very checks of [Check].
+func (r *Report) Advise(result *Result) Advice {
+	a := Advice{Result: result}
+	t := trial{report: r, result: result}
+	if result.ByTolerance() {
+		a.Costs = t.costs()
+	}
+	a.Fixes = t.fixes()
+	return a
+}
+
+// trial evaluates one check in a changed copy of the design.
+type trial struct {
+	report *Report
+	result *Result
+}
+
+// change is a copy of the design and the end that the check belongs to.
+func (t *trial) change() (*Design, *End) {
+	d := *t.report.Design
+	d.Ends = slices.Clone(d.Ends)
+	e := &End{}
+	if t.result.Check.Part > 0 {
+		e = &d.Ends[t.result.Check.Part-1]
+	}
+	return &d, e
+}
+
+// outcome is the check in a changed design; nil where it cannot be built.
+func (t *trial) outcome(d *Design) *margin.Check {
+	c, _ := t.outcomes(d)
+	return c
+}
+
+func (t *trial) outcomes(d *Design) (*margin.Check, []margin.Check) {
+	sound := true
+	d.complete(func(Place, string, string) { sound = false })
+	if !sound {
+		return nil, nil
+	}
+	all := NewMotor(d).Evaluate(nil)
+	for i := range all {
+		if all[i].Method == t.result.Method && all[i].Part == t.result.Check.Part {
+			return &all[i], all
+		}
+	}
+	return nil, nil
+}
+
+// fails lists the checks that pass in the report and no longer do in a
+// changed design.
+func (t *trial) fails(d *Design) []string {
+	_, all := t.outcomes(d)
+	var ids []string
+	for i := range all {
+		if i >= len(t.report.Results) {
+			break
+		}
+		before := &t.report.Results[i]
+		if before.Verdict == margin.Pass && all[i].Verdict != margin.Pass {
+			ids = append(ids, before.ID())
+		}
+	}
+	return ids
+}
+
+// good is the measure of a check that rises as it gets better.
+func good(c *margin.Check) float64 {
+	switch {
+	case c == nil:
+		return math.NaN()
+	case c.Method.Kind == margin.Strength:
+		return c.Margin
+	case c.Method.Kind == margin.AtMost:
+		return -c.Value
+	}
+	return c.Value
+}
+
+// dimension finds a dimension of the design by its key.
+func dimension(d *Design, e *End, path string) *Dimension {
+	for _, k := range keys {
+		if k.Path == path {
+			if f, ok := k.field(d, e).(*Dimension); ok {
+				return f
+			}
+		}
+	}
+	return nil
+}
+
+// costs finds the two dimensions whose tolerance costs the check most.
+func (t *trial) costs() []Cost {
+	base := good(&t.result.Check)
+	var list []Cost
+	for _, k := range keys {
+		d, e := t.change()
+		field, ok := k.field(d, e).(*Dimension)
+		if !ok || !field.IsSet() || !field.HasTolerance() {
+			continue
+		}
+		written := field.Dimension
+		field.Dimension = written.Exact()
+		if cost := good(t.outcome(d)) - base; cost > 1e-12 {
+			list = append(list, Cost{Key: k.Path, Text: written.String(), Cost: cost})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Cost) int {
+		if a.Cost > b.Cost {
+			return -1
+		}
+		return 1
+	})
+	list = list[:min(2, len(list))]
+	for i := range list {
+		t.tighten(&list[i])
+	}
+	return list
+}
+
+// measured is the tolerance of a bore that has been measured with an inside
+// micrometer or a bore gauge. Source: common practice, no source.
+var measured = decimal.RequireFromString("0.00003") // m
+
+// tighten finds a dimension to write instead of one whose tolerance is dear.
+func (t *trial) tighten(c *Cost) {
+	d, e := t.change()
+	field := dimension(d, e, c.Key)
+	written := field.Dimension
+	switch {
+	case c.Key == "tube.inside_diameter":
+		field.Dimension = written.WithDeviations(measured.Neg(), measured)
+		t.try(c, d, "tube.inside_diameter", field.String())
+	case (c.Key == "tube.outside_diameter" || c.Key == "tube.wall") && d.Tube.Outside.IsSet() && d.Tube.Wall.IsSet():
+		// Bought by outside diameter and wall: the bore is what matters.
+		geometry, _ := d.Tube.sizes().Geometry(d.Tube.drawn())
+		bore := written.WithNominal(geometry.Bore[0]).WithDeviations(measured.Neg(), measured)
+		d.Tube.Inside.Dimension, d.Tube.Outside = bore, Dimension{}
+		t.try(c, d, "tube.inside_diameter", bore.String())
+		c.Better.Also = "in place of outside_diameter"
+	default:
+		for _, share := range []string{"0.5", "0.25", "0.1"} {
+			part := decimal.RequireFromString(share)
+			d, e := t.change()
+			field := dimension(d, e, c.Key)
+			field.Dimension = written.WithDeviations(written.Lower().Mul(part), written.Upper().Mul(part))
+			t.try(c, d, c.Key, field.String())
+			if check := t.outcome(d); check != nil && check.Verdict == margin.Pass {
+				return
+			}
+		}
+	}
+}
+
+// try notes a better dimension and what the check then has.
+func (t *trial) try(c *Cost, d *Design, key, text string) {
+	check := t.outcome(d)
+	if check == nil || !(good(check) > good(&t.result.Check)) {
+		return
+	}
+	c.Better = Fix{Key: key, Text: strconv.Quote(text), Fails: t.fails(d)}
+	c.Value = check.Value
+	if check.Method.Kind == margin.Strength {
+		c.Value = check.Margin
+	}
+}
+
+// fixes finds what to write instead.
+func (t *trial) fixes() []Fix {
+	switch t.result.Method {
+	case &fastener.ScrewShear:
+		return append(t.count(), t.thread()...)
+	case &seal.Hardness:
+		near := seal.Hardness.Default
+		if t.result.Value > t.result.Max {
+			near = seal.Hardness.DefaultMost
+		}
+		return []Fix{{Key: t.result.Key, Text: near}}
+	case &seal.Temperature:
+		return t.compound()
+	}
+	switch t.result.Key {
+	case "end.screws.count":
+		return t.count()
+	case "tube.wall":
+		if d := t.report.Design; !d.Tube.Wall.IsSet() {
+			return t.size("tube.outside_diameter")
+		}
+	}
+	return t.size(t.result.Key)
+}
+
+// count finds the number of screws nearest to the present one that passes.
+func (t *trial) count() []Fix {
+	_, e := t.change()
+	now := e.Screws.Count.Value
+	for step := 1; step <= 60; step++ {
+		for _, n := range []int{now + step, now - step} {
+			if n < 1 {
+				continue
+			}
+			d, e := t.change()
+			e.Screws.Count.Value = n
+			if c := t.outcome(d); c != nil && c.Verdict == margin.Pass {
+				bound := "or more"
+				if n < now {
+					bound = "or less"
+				}
+				return []Fix{{Key: "end.screws.count", Text: strconv.Itoa(n), Bound: bound, Fails: t.fails(d)}}
+			}
+		}
+	}
+	return nil
+}
+
+// thread finds the next thicker screw that passes, in the same system and
+// pitch series, in a hole with the same room.
+func (t *trial) thread() []Fix {
+	_, e := t.change()
+	now := e.Screws.Thread.Thread
+	var better []fastener.Thread
+	for _, other := range fastener.Threads() {
+		if other.Metric == now.Metric && other.Coarse == now.Coarse && other.Diameter.Cmp(now.Diameter) > 0 {
+			better = append(better, other)
+		}
+	}
+	slices.SortStableFunc(better, func(a, b fastener.Thread) int { return a.Diameter.Cmp(b.Diameter) })
+	for _, other := range better {
+		d, e := t.change()
+		e.Screws.Thread.Thread = other
+		hole := &e.Screws.Hole
+		hole.Dimension = hole.WithNominal(hole.Nominal().Add(other.Diameter).Sub(now.Diameter))
+		if c := t.outcome(d); c != nil && c.Verdict == margin.Pass {
+			return []Fix{{
+				Key: "end.screws.thread", Text: strconv.Quote(other.Name),
+				Also: "hole = " + strconv.Quote(hole.String()), Fails: t.fails(d),
+			}}
+		}
+	}
+	return nil
+}
+
+// compound finds the coolest-running rubber that bears the gland.
+func (t *trial) compound() []Fix {
+	list := slices.Clone(seal.Compounds())
+	slices.SortStableFunc(list, func(a, b seal.Compound) int { return int(math.Copysign(1, float64(a.Limit-b.Limit))) })
+	for _, other := range list {
+		d, e := t.change()
+		e.Seal.Compound.Compound = other
+		if c := t.outcome(d); c != nil && c.Verdict == margin.Pass {
+			return []Fix{{Key: "end.seal.compound", Text: strconv.Quote(other.Name), Fails: t.fails(d)}}
+		}
+	}
+	return nil
+}
+
+// size finds the nominal size nearest to the present one at which the check
+// passes, rounded to what a drawing would say; the tolerance stays.
+func (t *trial) size(key string) []Fix {
+	_, e := t.change()
+	field := dimension(t.report.Design, e, key)
+	if field == nil || !field.IsSet() {
+		return nil
+	}
+	now := field.Dimension
+	step := drawingStep(now)
+	passes := func(nominal decimal.Decimal) bool {
+		d, e := t.change()
+		f := dimension(d, e, key)
+		f.Dimension = now.WithNominal(nominal)
+		c := t.outcome(d)
+		return f.Least().Sign() > 0 && c != nil && c.Verdict == margin.Pass
+	}
+	// In steps of the drawing, doubling, until one side passes; then halving.
+	for reach := int64(1); reach <= 1<<13; reach *= 2 {
+		for _, side := range []int64{1, -1} {
+			at := func(n int64) decimal.Decimal {
+				return onStep(now.Nominal(), step, side).Add(step.Mul(decimal.NewFromInt(side * n)))
+			}
+			if !passes(at(reach)) {
+				continue
+			}
+			low, high := reach/2, reach
+			if passes(at(low)) {
+				low, high = 0, low
+			}
+			for high-low > 1 {
+				if middle := (low + high) / 2; passes(at(middle)) {
+					high = middle
+				} else {
+					low = middle
+				}
+			}
+			if low == 0 && passes(at(0)) && at(0).Cmp(now.Nominal()) != 0 {
+				high = 0
+			}
+			d, e := t.change()
+			f := dimension(d, e, key)
+			f.Dimension = now.WithNominal(at(high))
+			bound := "or more"
+			if side < 0 {
+				bound = "or less"
+			}
+			return []Fix{{Key: key, Text: strconv.Quote(f.String()), Bound: bound, Fails: t.fails(d)}}
+		}
+	}
+	return nil
+}
+
+// drawingStep is the step in which a drawing would give a size: as fine as it
+// is written, at least 0.1 mm or 0.001 in, in metres.
+func drawingStep(d quantity.Dimension) decimal.Decimal {
+	unit := quantity.NewAmount(decimal.NewFromInt(1), d.Unit()).ExactSI()
+	places := int32(1)
+	if d.Unit().Symbol() == "in" {
+		places = 3
+	}
+	for _, x := range []decimal.Decimal{d.Nominal(), d.Upper(), d.Lower()} {
+		for places < 4 && !x.Mod(unit.Shift(-places)).IsZero() {
+			places++
+		}
+	}
+	return unit.Shift(-places)
+}
+
+// onStep is the size moved to a whole number of steps, away from the side
+// that is being searched, so that the search begins at or before it.
+func onStep(x, step decimal.Decimal, side int64) decimal.Decimal {
+	rest := x.Mod(step)
+	if rest.IsZero() {
+		return x
+	}
+	if side > 0 {
+		return x.Sub(rest)
+	}
+	return x.Sub(rest).Add(step)
+}
