@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -29,9 +30,10 @@ type Cost struct {
 	Cost float64
 	// Better is a dimension to write instead, after measuring the part or with
 	// a tighter tolerance, and Value what the check then has; empty where none
-	// was found that helps.
+	// was found that helps. Passes tells that the check then passes.
 	Better Fix
 	Value  float64
+	Passes bool
 }
 
 // A Fix is what to write in the design file instead, to make a check pass.
@@ -160,11 +162,14 @@ func (t *trial) costs() []Cost {
 	list = list[:min(2, len(list))]
 	for i := range list {
 		t.tighten(&list[i])
+		if i > 0 && list[i].Better.Text == list[0].Better.Text {
+			list[i].Better = Fix{} // said already
+		}
 	}
 	return list
 }
 
-// measured is the tolerance of a bore that has been measured with an inside
+// measured is the tolerance of a tube's size that has been measured with a
 // micrometer or a bore gauge. Source: common practice, no source.
 var measured = decimal.RequireFromString("0.00003") // m
 
@@ -173,17 +178,17 @@ func (t *trial) tighten(c *Cost) {
 	d, e := t.change()
 	field := dimension(d, e, c.Key)
 	written := field.Dimension
+	geometry, _ := d.Tube.sizes().Geometry(d.Tube.drawn())
 	switch {
-	case c.Key == "tube.inside_diameter":
-		field.Dimension = written.WithDeviations(measured.Neg(), measured)
-		t.try(c, d, "tube.inside_diameter", field.String())
-	case (c.Key == "tube.outside_diameter" || c.Key == "tube.wall") && d.Tube.Outside.IsSet() && d.Tube.Wall.IsSet():
+	case (c.Key == "tube.outside_diameter" || c.Key == "tube.wall") && !d.Tube.Inside.IsSet():
 		// Bought by outside diameter and wall: the bore is what matters.
-		geometry, _ := d.Tube.sizes().Geometry(d.Tube.drawn())
 		bore := written.WithNominal(geometry.Bore[0]).WithDeviations(measured.Neg(), measured)
 		d.Tube.Inside.Dimension, d.Tube.Outside = bore, Dimension{}
 		t.try(c, d, "tube.inside_diameter", bore.String())
 		c.Better.Also = "in place of outside_diameter"
+	case strings.HasPrefix(c.Key, "tube.") && c.Key != "tube.lead_in":
+		field.Dimension = written.WithDeviations(measured.Neg(), measured)
+		t.try(c, d, c.Key, field.String())
 	default:
 		for _, share := range []string{"0.5", "0.25", "0.1"} {
 			part := decimal.RequireFromString(share)
@@ -205,7 +210,7 @@ func (t *trial) try(c *Cost, d *Design, key, text string) {
 		return
 	}
 	c.Better = Fix{Key: key, Text: strconv.Quote(text), Fails: t.fails(d)}
-	c.Value = check.Value
+	c.Value, c.Passes = check.Value, check.Verdict == margin.Pass
 	if check.Method.Kind == margin.Strength {
 		c.Value = check.Margin
 	}

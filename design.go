@@ -357,9 +357,9 @@ var (
 func (d *Design) completeTube(fail func(at Place, message, write string)) {
 	t := &d.Tube
 	var given []string
-	for _, size := range []Dimension{t.Outside, t.Inside, t.Wall} {
+	for i, size := range []Dimension{t.Outside, t.Inside, t.Wall} {
 		if size.IsSet() {
-			given = append(given, size.Key[len("tube."):])
+			given = append(given, []string{"outside_diameter", "inside_diameter", "wall"}[i])
 		}
 	}
 	at := Place{Key: "tube.wall", Line: t.Line, Column: t.Column}

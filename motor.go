@@ -555,7 +555,7 @@ func (b *builder) remarks(row *margin.Row, number uint8) {
 		if e := tube.Material.At(materials.Elongation, room); e.SI < 0.08 {
 			row.Notes |= margin.Of(margin.LowElongation)
 		}
-		if form := tube.Material.Form; form == materials.ExtrudedTube {
+		if tube.Material.Form.MayHaveSeams() {
 			row.Notes |= margin.Of(margin.Seamless)
 		}
 	case &seal.Insertion:

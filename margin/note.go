@@ -30,10 +30,10 @@ const (
 	LooseRing
 	NoLeadIn
 	NoEdgeBreak
-	numNotes
+	NumNotes // how many there are
 )
 
-var notes = [numNotes]struct{ id, text string }{
+var notes = [NumNotes]struct{ id, text string }{
 	WallVariation:      {"wall_variation", "no wall is given: the thinnest place is taken 5 % (drawn tube) or 10 % (other forms) of the nominal wall below what the diameters say; measure it and write tube.wall or tube.wall_variation"},
 	LowElongation:      {"low_elongation", "the tube stretches less than 8 % before it breaks: it will not bulge first, and fragments fly"},
 	Seamless:           {"seamless", "structural extrusion is often made over a bridge die with weld seams: ask the seller for seamless tube"},
@@ -83,7 +83,7 @@ func (s Notes) Has(n Note) bool { return s&(1<<n) != 0 }
 // List returns the notes of the set in their fixed order.
 func (s Notes) List() []Note {
 	var list []Note
-	for n := range Note(numNotes) {
+	for n := range NumNotes {
 		if s.Has(n) {
 			list = append(list, n)
 		}

@@ -19,8 +19,7 @@ import (
 //
 //	F_bru = 2.5 min(e/(3 D), 1) F_tu        F_bry = 1.5 min(e/(2 D), 1) F_ty
 //
-// Source: after EN 1999-1-1 8.5.5. All are for dry pins ([margin.DryPins]), and
-// the yield strength is never above the ultimate one.
+// Source: after EN 1999-1-1 8.5.5. All are for dry pins ([margin.DryPins]).
 //
 // Both are refused with [margin.EdgeBelow1] below e/D 1.0 and for NaN, and each
 // for the reasons of [Material.At], whose notes they carry too.
@@ -46,8 +45,7 @@ func (m *Material) Bearing(eOverD float64, t quantity.Temperature) (ultimate, yi
 	if yield.Reason == margin.MissingProperty {
 		yield = m.At(Yield, t).times(1.5*min(eOverD/2, 1), margin.Of(margin.BearingEstimated))
 	}
-	ultimate, yield = ultimate.times(1, notes), yield.times(1, notes)
-	return ultimate, yield.atMost(ultimate)
+	return ultimate.times(1, notes), yield.times(1, notes)
 }
 
 // published reads a pair of strengths at an edge distance.

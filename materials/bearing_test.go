@@ -97,7 +97,8 @@ func TestBearingRefused(t *testing.T) {
 }
 
 // TestBearingInOrder holds that a bearing strength never falls as the edge goes
-// away and never rises with heat, and that yield is not above ultimate.
+// away and never rises with heat, and that in the table yield is not above
+// ultimate.
 func TestBearingInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := materials.All()[rapid.IntRange(0, len(materials.All())-1).Draw(t, "material")]

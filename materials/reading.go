@@ -20,7 +20,8 @@ func refused(reason margin.Reason) Reading { return Reading{SI: math.NaN(), Reas
 // At returns a property at a temperature t, in kelvins. Strengths and the
 // modulus are those at 20 °C times the ratio of the material's curve; the
 // other properties are taken as at 20 °C. The yield strength is never above
-// the ultimate strength at the same temperature.
+// the ultimate strength at the same temperature, or at the last point of the
+// ultimate strength where that ends before.
 //
 // It is refused with [margin.Form] where the form must not hold pressure, with
 // [margin.MissingProperty] where the property is not known, and, strengths and
@@ -35,14 +36,13 @@ func (m *Material) At(p Property, t quantity.Temperature) Reading {
 	if p != Yield || r.Reason != margin.None {
 		return r
 	}
-	return r.atMost(m.at(Ultimate, t))
-}
-
-// atMost returns the lesser of two readings, the first one where the other is
-// refused. Notes of both belong to the lesser.
-func (r Reading) atMost(limit Reading) Reading {
-	if limit.Reason == margin.None && limit.SI < r.SI {
-		return Reading{SI: limit.SI, Notes: r.Notes | limit.Notes}
+	// The ultimate strength falls further above the end of its points: what it
+	// is there still bounds the yield strength.
+	if end := m.retention.end(Ultimate); t > end {
+		t = end
+	}
+	if u := m.at(Ultimate, t); u.SI < r.SI {
+		return Reading{SI: u.SI, Notes: r.Notes | u.Notes}
 	}
 	return r
 }
@@ -82,7 +82,7 @@ func (m *Material) notes(p Property, v Value) margin.Notes {
 	if v.Basis == BasisTypical {
 		notes |= margin.Of(margin.TypicalStrength)
 	}
-	if v.Status != Seen || v.Basis == BasisEstimate {
+	if v.Status != Seen {
 		notes |= margin.Of(margin.RememberedStrength)
 	}
 	return notes

@@ -71,20 +71,21 @@ func TestReadingIsWhole(t *testing.T) {
 // TestNeverRises holds that no strength, and no modulus, rises with
 // temperature, and that none comes back in more heat once it is refused.
 func TestNeverRises(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		m := drawMaterial(t)
-		a := rapid.Float64Range(20, 400).Draw(t, "cooler")
-		b := rapid.Float64Range(a, 400).Draw(t, "hotter")
+	for _, m := range materials.All() {
 		for p := range materials.NumProperties {
-			cool, hot := m.At(p, quantity.Celsius(a)), m.At(p, quantity.Celsius(b))
-			if cool.Reason == margin.Temperature && hot.Reason == margin.None {
-				t.Fatalf("%s %s is known at %g but not at %g °C", m.Name, p.Key(), b, a)
-			}
-			if hot.SI > cool.SI {
-				t.Fatalf("%s %s rises from %g to %g between %g and %g °C", m.Name, p.Key(), cool.SI, hot.SI, a, b)
+			before := m.At(p, quantity.Celsius(20))
+			for c := 20.0; c <= 400; c += 0.125 {
+				now := m.At(p, quantity.Celsius(c))
+				if before.Reason == margin.Temperature && now.Reason == margin.None {
+					t.Fatalf("%s %s is known again at %g °C", m.Name, p.Key(), c)
+				}
+				if now.SI > before.SI {
+					t.Fatalf("%s %s rises from %g to %g at %g °C", m.Name, p.Key(), before.SI, now.SI, c)
+				}
+				before = now
 			}
 		}
-	})
+	}
 }
 
 // TestYieldNotAboveUltimate holds the order of the two strengths at every
@@ -101,6 +102,12 @@ func TestYieldNotAboveUltimate(t *testing.T) {
 	m := lookup(t, "6061-T6 bar")
 	if got := m.At(materials.Yield, quantity.Celsius(200)).SI; !near(got, 0.70*260e6) {
 		t.Errorf("6061-T6 yield at 200 °C is %g, want that of the ultimate strength", got)
+	}
+	if got := m.At(materials.Yield, quantity.Celsius(201)).SI; !near(got, 0.70*260e6) {
+		t.Errorf("6061-T6 yield at 201 °C is %g, want no more than at 200", got)
+	}
+	if got := m.At(materials.Yield, quantity.Celsius(250)).SI; !near(got, 0.55*240e6) {
+		t.Errorf("6061-T6 yield at 250 °C is %g, want the proof ratio 0.55 of EN 1999-1-2 Table 1", got)
 	}
 	if got := m.At(materials.Yield, quantity.Celsius(175)).SI; !near(got, (0.91+0.79)/2*240e6) {
 		t.Errorf("6061-T6 yield at 175 °C is %g, want the mean of 150 and 200 °C", got)
@@ -147,6 +154,10 @@ func TestTemperatureLimits(t *testing.T) {
 		if got := c.m.At(c.p, quantity.Celsius(c.at)).Reason; got != c.want {
 			t.Errorf("%s: %s at %g °C: reason %q, want %q", c.name, c.p.Key(), c.at, got.ID(), c.want.ID())
 		}
+	}
+	// Half a millionth of a kelvin above the last point is that point.
+	if r := curve.At(materials.Ultimate, quantity.Celsius(200+5e-7)); r.Reason != margin.None || !near(r.SI, 0.70*260e6) {
+		t.Errorf("at 200 °C and a bit: %+v", r)
 	}
 	// The same limit written in °F is the same limit: 392 °F is 200 °C.
 	a, err := quantity.Parse(quantity.KindTemperature, "392 °F")

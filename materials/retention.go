@@ -63,6 +63,16 @@ func (r *Retention) Points(p Property) []Point {
 	return slices.Clone(r.points[f])
 }
 
+// end returns the temperature of the last point that a property follows, and
+// more than any temperature where there is none.
+func (r *Retention) end(p Property) quantity.Temperature {
+	f, _ := p.Follows()
+	if r == nil || f >= NumProperties || len(r.points[f]) == 0 {
+		return quantity.Temperature(math.Inf(1))
+	}
+	return r.points[f][len(r.points[f])-1].T
+}
+
 // At returns the ratio of a property at the temperature t, in kelvins, to that
 // at 20 °C: from 0 to 1, by straight lines between the points. It is 1 from
 // −40 °C to the first point and refused with [margin.Temperature] when colder
@@ -116,5 +126,5 @@ func remembered(p Property, points ...Point) margin.Notes {
 // millionth of a kelvin is left for the rounding of °C and °F to kelvins.
 func within(low, t, high quantity.Temperature) bool {
 	const rounding = 1e-6
-	return t >= low-rounding && t <= high+rounding && !math.IsInf(float64(t), 0)
+	return t >= low-rounding && t <= high+rounding
 }

@@ -78,3 +78,28 @@ func TestNoAllocation(t *testing.T) {
 		t.Errorf("%g allocations", n)
 	}
 }
+
+// TestUltimateFallsFaster holds how the ultimate ratios of the 6000 alloys are
+// built: the proof ratio of EN 1999-1-2 Table 1 times the quotient of the
+// typical ultimate and yield ratios of 6061-T6, (290/310)/(262/276) at 100 and
+// (234/310)/(214/276) at 149 °C (Aluminum Association, from memory), and at
+// 200 °C 0.70 of MIL-HDBK-5J Figure 3.6.2.2.1 (from memory) to 0.79; never
+// above, and less by rounding and by other sources at most.
+func TestUltimateFallsFaster(t *testing.T) {
+	for _, name := range []string{"6061-T6", "6063-T6", "6082-T6"} {
+		r, ok := materials.Curve(name)
+		if !ok {
+			t.Fatalf("no curve %q", name)
+		}
+		for _, c := range []struct{ at, quotient, less float64 }{
+			{100, (290.0 / 310) / (262.0 / 276), 0.010},
+			{150, (234.0 / 310) / (214.0 / 276), 0.001},
+			{200, 0.70 / 0.79, 0.001},
+		} {
+			want := r.At(materials.Yield, quantity.Celsius(c.at)).SI * c.quotient
+			if got := r.At(materials.Ultimate, quantity.Celsius(c.at)).SI; !(got <= want+1e-12 && got >= want-c.less) {
+				t.Errorf("%s at %g °C: %g, want %.4f rounded down", name, c.at, got, want)
+			}
+		}
+	}
+}

@@ -10,5 +10,9 @@ func (a Amount) ExactSI() decimal.Decimal {
 		return decimal.Zero
 	}
 	e := a.unit.entry()
-	return a.value.Add(e.offset).Mul(e.num).DivRound(e.den, 30)
+	x := a.value.Add(e.offset).Mul(e.num)
+	if e.den.Equal(decimal.NewFromInt(1)) {
+		return x // without the zeros that a quotient brings
+	}
+	return x.DivRound(e.den, 30)
 }

@@ -1,0 +1,95 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+
+	"casewright"
+	"casewright/cmd/casewright/internal/jsonout"
+	"casewright/cmd/casewright/internal/table"
+	"casewright/margin"
+)
+
+type checkCmd struct {
+	Files  []string `arg:"" name:"file" help:"Design files; - is standard input."`
+	Format string   `help:"table or json." enum:"table,json" default:"table"`
+	All    bool     `help:"Show the passing checks too."`
+	screen
+}
+
+// Help follows the flags in check --help.
+func (checkCmd) Help() string {
+	return `Examples:
+  casewright check basalt64.toml
+  casewright check --all --units imperial basalt64.toml
+  casewright check --format json *.toml | jq .verdict
+
+Exit status: 0 all pass, 1 a check fails or is refused, 2 a file is bad,
+3 the program failed; the largest over all files.`
+}
+
+// Run checks every file in the order given.
+func (c *checkCmd) Run(io *streams) error {
+	code := exitPass
+	for i, file := range c.Files {
+		design, err := readDesign(file, io)
+		var found casewright.Errors
+		switch {
+		case errors.As(err, &found):
+			code = max(code, exitInput)
+			if c.Format == "json" {
+				err = jsonout.Invalid(io.out, file, found)
+			} else {
+				io.out.Flush()
+				_, err = fmt.Fprintln(io.err, found.Error())
+			}
+		case err == nil:
+			r := casewright.Check(design)
+			if r.Verdict != margin.Pass {
+				code = max(code, exitVerdict)
+			}
+			err = c.write(io, r, i)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return status{code: code}
+}
+
+func (c *checkCmd) write(io *streams, r *casewright.Report, i int) error {
+	if c.Format == "json" {
+		return jsonout.Check(io.out, r)
+	}
+	if i > 0 {
+		fmt.Fprintln(io.out)
+	}
+	return table.Check(io.out, r, table.Options{
+		All: c.All, Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width,
+	})
+}
+
+// readDesign reads one design file, or standard input. What is wrong with the
+// file is always a casewright.Errors.
+func readDesign(file string, s *streams) (*casewright.Design, error) {
+	if file == "-" {
+		text, err := io.ReadAll(io.LimitReader(s.in, 1<<20+1))
+		if err != nil {
+			return nil, casewright.Errors{{File: file, Message: "cannot read standard input: " + err.Error()}}
+		}
+		return casewright.Read(file, text)
+	}
+	design, err := casewright.ReadFile(file)
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		message := "cannot be read: " + path.Err.Error()
+		write := ""
+		if errors.Is(err, fs.ErrNotExist) {
+			message, write = "there is no such file", "the name of a design file, or make one with casewright new"
+		}
+		return nil, casewright.Errors{{File: file, Message: message, Write: write}}
+	}
+	return design, err
+}

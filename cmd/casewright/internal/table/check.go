@@ -1,0 +1,453 @@
+// Package table writes reports for a person at a terminal.
+package table
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+
+	"casewright"
+	"casewright/margin"
+	"casewright/quantity"
+)
+
+// Options say how a report is written.
+type Options struct {
+	All    bool   // passing checks too
+	Units  string // auto, metric or imperial
+	Colour bool
+	ASCII  bool
+	Width  int // columns
+}
+
+// Check writes a report: the checks by part, what to write where one fails,
+// the notes, and last the verdict with what gives way first.
+func Check(w io.Writer, r *casewright.Report, o Options) error {
+	p := &page{report: r, options: o, units: unitsFor(o.Units, r.Design)}
+	p.head()
+	if err := p.parts(); err != nil {
+		return err
+	}
+	p.refusals()
+	p.advice()
+	p.notes()
+	p.verdict()
+	_, err := io.WriteString(w, p.finish())
+	return err
+}
+
+type page struct {
+	report  *casewright.Report
+	options Options
+	units   units
+	text    strings.Builder
+}
+
+func (p *page) line(format string, args ...any) { fmt.Fprintf(&p.text, format+"\n", args...) }
+
+// wrapped writes a text behind a label over as many lines as the width asks
+// for; all but the first are indented.
+func (p *page) wrapped(label string, indent int, text string) {
+	width := max(40, min(100, p.options.Width))
+	line, empty := label, true
+	for _, word := range strings.Fields(text) {
+		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
+			p.line("%s", line)
+			line, empty = strings.Repeat(" ", indent), true
+		}
+		if !empty {
+			line += " "
+		}
+		line, empty = line+word, false
+	}
+	p.line("%s", line)
+}
+
+func (p *page) head() {
+	d := p.report.Design
+	left := fmt.Sprintf("%s, %s, %s", d.Name.Value, d.Pressure.String(), d.File)
+	if d.File == "-" {
+		left = fmt.Sprintf("%s, %s", d.Name.Value, d.Pressure.String())
+	}
+	const right = "worst case of tolerances"
+	gap := min(80, p.options.Width) - utf8.RuneCountInString(left) - len(right)
+	p.line("%s%s%s", left, strings.Repeat(" ", max(2, gap)), right)
+}
+
+// row is one line of the table: cells, or a text of its own.
+type row struct {
+	cells []string
+	free  string
+}
+
+func (p *page) parts() error {
+	var rows []row
+	headed := false // the column heads stand over the first row that is shown
+	for _, part := range p.sorted() {
+		head := len(rows)
+		rows = append(rows, row{cells: []string{part.name, "", "", "", "", ""}})
+		folded := 0
+		for _, result := range part.results {
+			if !p.options.All && (result.Verdict == margin.Pass || result.Verdict == margin.Noted) {
+				folded++
+				continue
+			}
+			if !headed {
+				rows[head].cells, headed = []string{part.name, "has", "needs", "margin", "gives way at", ""}, true
+			}
+			rows = append(rows, row{cells: p.cells(result)})
+		}
+		if folded > 0 {
+			rows = append(rows, row{free: part.folded()})
+		}
+	}
+	return p.render(rows)
+}
+
+// part is the results of one part, worst first.
+type part struct {
+	name    string
+	results []*casewright.Result
+}
+
+// rank orders results: refused, then by rising margin, notes without last.
+func rank(r *casewright.Result) (group int, size float64) {
+	switch {
+	case r.Verdict == margin.Refused:
+		return 0, 0
+	case r.Verdict == margin.Noted:
+		return 2, 0
+	}
+	return 1, r.Margin
+}
+
+func worse(a, b *casewright.Result) int {
+	x, m := rank(a)
+	y, n := rank(b)
+	switch {
+	case x != y:
+		return x - y
+	case m < n:
+		return -1
+	case m > n:
+		return 1
+	}
+	return 0
+}
+
+// sorted gives the parts, the worst first, each with its worst check first.
+func (p *page) sorted() []part {
+	var list []part
+	for i := range p.report.Results {
+		r := &p.report.Results[i]
+		if len(list) == 0 || list[len(list)-1].name != r.Part {
+			list = append(list, part{name: r.Part})
+		}
+		last := &list[len(list)-1]
+		last.results = append(last.results, r)
+	}
+	for _, one := range list {
+		slices.SortStableFunc(one.results, worse)
+	}
+	slices.SortStableFunc(list, func(a, b part) int { return worse(a.results[0], b.results[0]) })
+	return list
+}
+
+// folded counts the checks of a part that are not shown one by one.
+func (p *part) folded() string {
+	passes, notes, shown := 0, 0, 0
+	var least *casewright.Result
+	for _, r := range p.results {
+		switch r.Verdict {
+		case margin.Pass:
+			passes++
+			if least == nil {
+				least = r
+			}
+		case margin.Noted:
+			notes++
+		default:
+			shown++
+		}
+	}
+	text := fmt.Sprintf("        %d pass", passes)
+	if shown > 0 {
+		text = fmt.Sprintf("        %d more pass", passes)
+	}
+	if least != nil {
+		text += fmt.Sprintf(", least margin %s (%s)", marginText(least.Margin), least.Method.ID)
+	}
+	if notes > 0 {
+		text += fmt.Sprintf(", %d %s", notes, plural("note", notes))
+	}
+	return text
+}
+
+func plural(word string, n int) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
+}
+
+// words are the verdicts as the table writes them.
+var words = map[margin.Verdict]string{margin.Pass: "pass", margin.Fail: "FAIL", margin.Refused: "REFUSED", margin.Noted: "note"}
+
+const (
+	red    = "\x1b[31m"
+	green  = "\x1b[32m"
+	yellow = "\x1b[33m"
+	plain  = "\x1b[0m"
+)
+
+var colours = map[margin.Verdict]string{margin.Pass: green, margin.Fail: red, margin.Refused: red, margin.Noted: yellow}
+
+func (p *page) cells(r *casewright.Result) []string {
+	has, needs := p.units.hasNeeds(r)
+	mode := r.Method.Mode.String()
+	if r.Method.Mode == margin.Rule {
+		mode = ""
+	}
+	if r.ByTolerance() {
+		mode = strings.TrimSpace(mode + " tol")
+	}
+	return []string{
+		fmt.Sprintf("  %-4s  %s", words[r.Verdict], r.Method.ID),
+		has, needs, marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, r.Method.Title,
+	}
+}
+
+// render aligns the rows. Verdict words are coloured afterwards, so that the
+// alignment never sees a colour.
+func (p *page) render(rows []row) error {
+	titles := p.options.Width >= 120
+	columns := 6
+	if titles {
+		columns = 7
+	}
+	var aligned strings.Builder
+	t := tablewriter.NewTable(
+		&aligned,
+		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
+			Borders:  tw.BorderNone,
+			Settings: tw.Settings{Separators: tw.SeparatorsNone, Lines: tw.LinesNone},
+		})),
+		tablewriter.WithTrimSpace(tw.Off),
+		tablewriter.WithRowAutoWrap(tw.WrapNone),
+		tablewriter.WithRowAlignmentConfig(tw.CellAlignment{PerColumn: []tw.Align{
+			tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft, tw.AlignLeft,
+		}}),
+		tablewriter.WithPadding(tw.Padding{Right: "  ", Overwrite: true}),
+	)
+	for _, r := range rows {
+		if r.free == "" {
+			if err := t.Append(slices.Concat(r.cells, make([]string, 7))[:columns]); err != nil {
+				return err
+			}
+		}
+	}
+	if err := t.Render(); err != nil {
+		return err
+	}
+	lines := strings.Split(aligned.String(), "\n")
+	for _, r := range rows {
+		if r.free != "" {
+			p.line("%s", r.free)
+			continue
+		}
+		p.line("%s", strings.TrimRight(lines[0], " "))
+		lines = lines[1:]
+	}
+	return nil
+}
+
+func (p *page) refusals() {
+	said := map[string]bool{}
+	for i := range p.report.Results {
+		r := &p.report.Results[i]
+		if r.Verdict != margin.Refused {
+			continue
+		}
+		var ids []string
+		for j := range p.report.Results {
+			other := &p.report.Results[j]
+			if other.Verdict == margin.Refused && other.Reason == r.Reason && other.Part == r.Part {
+				ids = append(ids, other.Method.ID)
+			}
+		}
+		if text := fmt.Sprintf("%s, %s: refused, %s.", r.Part, strings.Join(ids, ", "), r.Reason.Text()); !said[text] {
+			said[text] = true
+			p.line("")
+			p.wrapped("", 2, text)
+		}
+	}
+}
+
+// notes writes each note once, with the checks that it stands beside.
+func (p *page) notes() {
+	type entry struct {
+		id, text string
+		checks   int
+	}
+	var list []entry
+	for _, n := range p.report.Notes {
+		list = append(list, entry{n.ID, n.Text, 0})
+	}
+	count := map[margin.Note]int{}
+	for i := range p.report.Results {
+		for _, n := range p.report.Results[i].Notes.List() {
+			count[n]++
+		}
+	}
+	for n := range margin.NumNotes {
+		if count[n] > 0 && !p.report.Has(n.ID()) {
+			list = append(list, entry{n.ID(), n.Text(), count[n]})
+		}
+	}
+	if len(list) == 0 {
+		return
+	}
+	p.line("")
+	p.line("Notes")
+	for _, e := range list {
+		text := e.text
+		if e.checks > 0 {
+			text += fmt.Sprintf(" (%d %s)", e.checks, plural("check", e.checks))
+		}
+		p.wrapped("  "+e.id+": ", 4, text)
+	}
+}
+
+func (p *page) verdict() {
+	r := p.report
+	fails, refused, tolerance := 0, 0, 0
+	for i := range r.Results {
+		switch r.Results[i].Verdict {
+		case margin.Fail:
+			fails++
+			if r.Results[i].ByTolerance() {
+				tolerance++
+			}
+		case margin.Refused:
+			refused++
+		}
+	}
+	word := map[margin.Verdict]string{margin.Pass: "PASS", margin.Fail: "FAIL", margin.Refused: "REFUSED"}[r.Verdict]
+	if r.Has("reduced_factors") {
+		word += " AT REDUCED FACTORS"
+	}
+	var counts []string
+	total := len(r.Results)
+	switch {
+	case fails == 0 && refused == 0:
+		counts = append(counts, fmt.Sprintf("%d checks", total))
+	default:
+		if fails > 0 {
+			counts = append(counts, fmt.Sprintf("%d of %d checks", fails, total))
+			switch {
+			case tolerance == fails:
+				counts = append(counts, "by tolerance only")
+			case tolerance > 0:
+				counts = append(counts, fmt.Sprintf("%d of them by tolerance only", tolerance))
+			}
+		}
+		if refused > 0 {
+			counts = append(counts, fmt.Sprintf("%d of %d refused", refused, total))
+		}
+	}
+	text := word + ": " + strings.Join(counts, ", ")
+	for _, q := range []struct{ id, text string }{
+		{"cold", "COLD: no temperature given"},
+		{"not_checked_insert", "NOT CHECKED: what holds the nozzle insert"},
+		{"ends_missing", "NOT CHECKED: " + missingEnds(len(r.Design.Ends))},
+	} {
+		if r.Has(q.id) {
+			text += "; " + q.text
+		}
+	}
+	p.line("")
+	p.wrapped("", 2, text)
+	for _, mode := range []struct {
+		mode  margin.Mode
+		label string
+	}{{margin.Leaks, "Leaks first   "}, {margin.Breaks, "Breaks first  "}, {margin.Yields, "Yields first  "}} {
+		if e := r.First(mode.mode); e != nil {
+			p.event(mode.label, e)
+		}
+	}
+	f := r.Design.Factors()
+	p.line("Factors        %g yield, %g ultimate, %g fitting", f.Yield, f.Ultimate, f.Fitting)
+	p.line("A pass is not permission to fire: see SAFETY.md.")
+}
+
+func missingEnds(n int) string {
+	if n == 0 {
+		return "the ends"
+	}
+	return "the other end"
+}
+
+// event writes what gives way first, at which pressure, and how many times the
+// design pressure that is. Ends alike are named together.
+func (p *page) event(label string, e *casewright.Event) {
+	where := e.Result.Part + ", " + e.Result.Method.ID
+	both := 0
+	for _, other := range p.report.Order {
+		if other.Result.Method == e.Result.Method && other.At == e.At {
+			both++
+		}
+	}
+	if both > 1 {
+		where = e.Result.Method.ID + " at both ends"
+	}
+	if e.At == 0 {
+		p.wrapped(label+" ", 15, fmt.Sprintf("%s, already without pressure: %s", where, e.Result.Method.Part))
+		return
+	}
+	at := p.units.text(e.At, quantity.KindPressure, down)
+	p.wrapped(label+" ", 15, fmt.Sprintf("%s, at %s, %s x: %s", where, at, digits(e.At/p.report.Design.Pressure.SI(), 1, down), e.Result.Method.Part))
+}
+
+// finish applies colour and plain ASCII to the whole page.
+func (p *page) finish() string {
+	text := p.text.String()
+	if p.options.ASCII {
+		text = toASCII(text)
+	}
+	if !p.options.Colour {
+		return text
+	}
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		for verdict, word := range words {
+			if rest, ok := strings.CutPrefix(line, "  "+word+" "); ok {
+				lines[i] = "  " + colours[verdict] + word + plain + " " + rest
+			}
+			if upper := strings.ToUpper(word); strings.HasPrefix(line, upper+":") || strings.HasPrefix(line, upper+" AT REDUCED") {
+				lines[i] = colours[verdict] + upper + plain + line[len(upper):]
+			}
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+var ascii = strings.NewReplacer(
+	"±", "+-", "°C", "degC", "°F", "degF", "°", " deg", "×", "x", "−", "-", "²", "2", "³", "3", "≥", ">=", "≤", "<=",
+	"µ", "u", "Δ", "d", "α", "alpha", "√", "sqrt", "π", "pi", "…", "...", "é", "e", "·", " ",
+)
+
+// toASCII replaces the signs that it knows, and all others by a question mark.
+func toASCII(text string) string {
+	return strings.Map(func(c rune) rune {
+		if c > 126 {
+			return '?'
+		}
+		return c
+	}, ascii.Replace(text))
+}
