@@ -19,7 +19,6 @@ import (
 
 	"casewright/margin"
 	"casewright/materials"
-	"casewright/quantity"
 )
 
 // Version is the version of the library and of the command.
@@ -104,11 +103,14 @@ func Check(d *Design) *Report {
 		case a.At > b.At:
 			return 1
 		}
-		return 0
+		return rank(a.Result.Method) - rank(b.Result.Method)
 	})
 	r.Notes = d.notes(r.Results)
 	return r
 }
+
+// rank is where a method stands in the fixed order of all.
+func rank(m *margin.Method) int { return slices.Index(allMethods(), m) }
 
 // First returns what gives way first in a mode; nil where nothing does.
 func (r *Report) First(m margin.Mode) *Event {
@@ -205,34 +207,33 @@ func (d *Design) notes(results []Result) []Note {
 	for _, l := range d.Limits {
 		say("limit_changed", "%s is held against the design file's own limit, %s", l.ID, l.String())
 	}
-	used := d.usedMaterials()
-	for _, m := range used {
+	for _, m := range d.usedMaterials() {
 		if m.User {
 			say("user_material", "%s is described in the design file itself: casewright has not checked its numbers", m.Name)
+		} else if m.SizeRange != "" {
+			say("size_range", "%s: its strengths are for %s", m.Name, m.SizeRange)
 		}
 	}
 	for _, note := range []margin.Note{margin.TypicalStrength, margin.RememberedStrength} {
 		var names []string
-		for _, m := range used {
-			if !m.User && slices.ContainsFunc([]materials.Property{materials.Yield, materials.Ultimate, materials.Shear, materials.BearingUltimate15}, func(p materials.Property) bool {
-				return m.At(p, d.hottest()).Notes.Has(note)
-			}) {
-				names = append(names, m.Name)
+		for i := range results {
+			r := &results[i]
+			if !r.Notes.Has(note) {
+				continue
+			}
+			name := d.Tube.Material.Name
+			if strings.HasPrefix(r.Method.ID, "end.") {
+				name = d.Ends[r.Check.Part-1].Material.Name
+			}
+			if !slices.Contains(names, name) {
+				names = append(names, name)
 			}
 		}
-		if names != nil && slices.ContainsFunc(results, func(r Result) bool { return r.Notes.Has(note) }) {
+		if names != nil {
 			say(note.ID(), "%s: a strength %s", strings.Join(names, ", "), note.Text())
 		}
 	}
 	return list
-}
-
-func (d *Design) hottest() (t quantity.Temperature) {
-	t = d.Tube.Temperature.kelvin()
-	for _, e := range d.Ends {
-		t = max(t, e.Temperature.kelvin())
-	}
-	return t
 }
 
 func (d *Design) usedMaterials() []*materials.Material {

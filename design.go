@@ -263,67 +263,72 @@ func (d Dimension) metres() [3]float64 {
 
 // A chooser is a value that is chosen from a table by its name.
 type chooser interface {
-	// choose takes the entry of that name, or tells the names that there are.
-	choose(name string, d *Design, at Place) (known []string, ok bool)
+	// choose takes the entry of that name; names tells those that there are.
+	choose(name string, d *Design, at Place) bool
+	names(d *Design) []string
 	// orElse says what else may be done; it follows the name to write.
 	orElse() string
 }
 
-func (m *Material) choose(name string, d *Design, at Place) ([]string, bool) {
-	known := materials.Names()
+func (m *Material) choose(name string, d *Design, at Place) bool {
 	for _, own := range d.Materials {
 		if strings.EqualFold(own.Name, strings.TrimSpace(name)) {
 			*m = Material{own, at}
-			return nil, true
+			return true
 		}
-		known = append(known, own.Name)
 	}
 	found, ok := materials.Lookup(name)
-	if ok {
-		*m = Material{found, at}
+	*m = Material{found, at}
+	return ok
+}
+
+func (*Material) names(d *Design) []string {
+	list := materials.Names()
+	for _, own := range d.Materials {
+		list = append(list, own.Name)
 	}
-	return known, ok
+	return list
 }
 
 func (*Material) orElse() string { return `, or describe your own under [[material]]` }
 
-func (t *Thread) choose(name string, _ *Design, at Place) ([]string, bool) {
+func (t *Thread) choose(name string, _ *Design, at Place) bool {
 	found, ok := fastener.LookupThread(name)
-	if ok {
-		*t = Thread{found, at}
-	}
-	return fastener.ThreadNames(), ok
+	*t = Thread{found, at}
+	return ok
 }
+
+func (*Thread) names(*Design) []string { return fastener.ThreadNames() }
 
 func (*Thread) orElse() string { return "" }
 
-func (c *Class) choose(name string, _ *Design, at Place) ([]string, bool) {
+func (c *Class) choose(name string, _ *Design, at Place) bool {
 	found, ok := fastener.LookupClass(name)
-	if ok {
-		*c = Class{found, at}
-	}
-	return fastener.ClassNames(), ok
+	*c = Class{found, at}
+	return ok
 }
+
+func (*Class) names(*Design) []string { return fastener.ClassNames() }
 
 func (*Class) orElse() string { return "" }
 
-func (r *Ring) choose(name string, _ *Design, at Place) ([]string, bool) {
+func (r *Ring) choose(name string, _ *Design, at Place) bool {
 	found, ok := seal.LookupRing(name)
-	if ok {
-		*r = Ring{found, at}
-	}
-	return seal.RingNames(), ok
+	*r = Ring{found, at}
+	return ok
 }
+
+func (*Ring) names(*Design) []string { return seal.RingNames() }
 
 func (*Ring) orElse() string { return ", or give section and inside_diameter" }
 
-func (c *Compound) choose(name string, _ *Design, at Place) ([]string, bool) {
+func (c *Compound) choose(name string, _ *Design, at Place) bool {
 	found, ok := seal.LookupCompound(name)
-	if ok {
-		*c = Compound{found, at}
-	}
-	return seal.CompoundNames(), ok
+	*c = Compound{found, at}
+	return ok
 }
+
+func (*Compound) names(*Design) []string { return seal.CompoundNames() }
 
 func (*Compound) orElse() string { return "" }
 

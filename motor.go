@@ -122,6 +122,8 @@ type builder struct {
 		exact exacts
 	}
 	strength margin.Reason // why the tube's strength does not count
+
+	tubeAt, endAt quantity.Temperature // of the wall, and of the end at hand
 }
 
 func floats(x [3]decimal.Decimal) margin.Span {
@@ -185,7 +187,8 @@ func (b *builder) tube() {
 	}
 	b.set(margin.EndLoad, each(func(i int) float64 { return float64(casing.EndLoad(quantity.Pressure(p), quantity.Length(bore[i]))) }))
 
-	at := t.Temperature.kelvin()
+	b.tubeAt = t.Temperature.kelvin()
+	at := b.tubeAt
 	material := t.Material.Material
 	elongation := material.At(materials.Elongation, at)
 	switch {
@@ -205,6 +208,7 @@ func (b *builder) tube() {
 		return float64(casing.Growth(quantity.Pressure(p), quantity.Length(bore[i]/2), ratio, quantity.Pressure(modulus.SI), poisson.SI))
 	}))
 	table.Reasons[margin.Growth] = firstReason(b.strength, modulus.Reason, poisson.Reason)
+	table.Notes[margin.Growth] = table.Notes[margin.Wall] | modulus.Notes | poisson.Notes
 	b.size(margin.LeadIn, t.LeadIn.Dimension)
 	b.number(margin.LeadInAngle, t.leadInAngle())
 }
@@ -222,6 +226,7 @@ func firstReason(list ...margin.Reason) margin.Reason {
 }
 
 func (b *builder) end(e *End) {
+	b.endAt = e.Temperature.kelvin()
 	b.size(margin.EndDiameter, e.Outside.Dimension)
 	b.grooves(e)
 	b.screws(e)
@@ -278,7 +283,7 @@ func (b *builder) screws(e *End) {
 	if w.InShear.Value && w.Class.ByAnalogy {
 		table.Notes[margin.ShearFactor] |= margin.Of(margin.ByAnalogy)
 	}
-	hottest := max(b.design.Tube.Temperature.kelvin(), e.Temperature.kelvin())
+	hottest := max(b.tubeAt, b.endAt)
 	ratio, reason := fastener.SteelStrengthRatio(hottest)
 	if w.Class.Curve != "" {
 		ratio, reason = math.NaN(), margin.ScrewTemperature
@@ -318,13 +323,22 @@ func (b *builder) holes(e *End) {
 		}
 	}
 	other := [3]int{0, 2, 1} // the end of another tolerance that goes with it
+	lost, chamfered := margin.Span{}, margin.None
+	if lead := b.design.Tube.LeadIn; lead.IsSet() {
+		lengths, angle := lead.metres(), quantity.Angle(b.design.Tube.leadInAngle())
+		lost = each(func(i int) float64 { return float64(fastener.Chamfer(quantity.Length(lengths[i]), angle)) })
+		if w.Edge.Least().Sub(w.Hole.Greatest().Mul(half)).Cmp(lead.Greatest()) < 0 {
+			chamfered = margin.LeadInAtHole
+		}
+	}
+	table.Set(margin.ChamferArea, lost, chamfered, 0)
 	bears := each(func(i int) float64 {
 		j := other[i]
 		return float64(fastener.BearingThickness(quantity.Length(wall[i]), quantity.Length(edgeBreak[j]), quantity.Length(sink[j])))
 	})
-	table.Set(margin.BearingThickness, bears, deep, table.Notes[margin.Wall])
+	table.Set(margin.BearingThickness, bears, firstReason(deep, chamfered), table.Notes[margin.Wall])
 
-	at := b.design.Tube.Temperature.kelvin()
+	at := b.tubeAt
 	material := b.design.Tube.Material.Material
 	var ultimate, yield [3]materials.Reading
 	for i := range 3 {
@@ -343,7 +357,10 @@ func (b *builder) holes(e *End) {
 		j := [3]int{0, 2, 2}[i]
 		ratio := fastener.Redistribution(shear, quantity.Pressure(ultimate[j].SI), fsu, quantity.Length(d[0]),
 			quantity.Length(wall[j]), quantity.Length(edge[j]), quantity.Length(hole[other[j]]))
-		if !(ratio >= leastRedistribution) || table.Reasons[margin.TubeShear] != margin.None {
+		// What cannot be computed at one end of the tolerances counts as not
+		// sharing, so that a wider tolerance never lowers the share.
+		unknown := i != int(margin.Only) && ultimate[margin.Least].Reason != margin.None
+		if !(ratio >= leastRedistribution) || unknown || table.Reasons[margin.TubeShear] != margin.None {
 			share[i] = math.Max(share[i], raisedShare)
 		}
 	}
@@ -375,7 +392,7 @@ func (b *builder) readings(t margin.Term, r [3]materials.Reading, end margin.End
 // body sets what the end itself bears.
 func (b *builder) body(e *End) {
 	table := &b.part.table
-	at := e.Temperature.kelvin()
+	at := b.endAt
 	material := e.Material.Material
 	b.read(margin.EndYield, material.At(materials.Yield, at), margin.None)
 	b.read(margin.EndUltimate, material.At(materials.Ultimate, at), margin.None)
@@ -389,9 +406,6 @@ func (b *builder) body(e *End) {
 		table.Set(margin.PortFactor, margin.Exactly(math.NaN()), margin.PortTooLarge, 0)
 	default:
 		b.number(margin.PortFactor, 2)
-	}
-	if e.Screws.Count.Value < 6 {
-		table.Notes[margin.PortFactor] |= margin.Of(margin.FewScrews)
 	}
 	toGroove, d := b.span(margin.ToGroove), b.span(margin.ScrewDiameter)
 	var ultimate, yield [3]materials.Reading
@@ -422,24 +436,24 @@ func (b *builder) seal(e *End) {
 		(bore[0] - outside[0]) / 2, (bore[1] - outside[2]) / 2, (bore[2] - outside[1]) / 2,
 	})
 
-	tube, end := b.design.Tube.Temperature.kelvin(), e.Temperature.kelvin()
+	tube, end := b.tubeAt, b.endAt
 	tubeHeat := heat(b.design.Tube.Material.Material, tube)
 	endHeat := heat(e.Material.Material, end)
-	reason := firstReason(tubeHeat.Reason, endHeat.Reason)
+	reason, hot := firstReason(tubeHeat.Reason, endHeat.Reason), tubeHeat.Notes|endHeat.Notes
 	opening := func(d, p float64) float64 {
 		return float64(seal.HeatOpening(tubeHeat.SI, endHeat.SI, quantity.Length(d), quantity.Length(p)))
 	}
 	// Cold and hot are both looked at: the least of each is the cold one, 0.
-	table.Set(margin.HeatOpening, margin.Span{opening(bore[0], outside[0]), 0, opening(bore[2], outside[1])}, reason, 0)
+	table.Set(margin.HeatOpening, margin.Span{opening(bore[0], outside[0]), 0, opening(bore[2], outside[1])}, reason, hot)
 	closing := func(d, p float64) float64 { return math.Max(0, endHeat.SI*p-tubeHeat.SI*d) }
-	table.Set(margin.HeatClosing, margin.Span{closing(bore[0], outside[0]), 0, closing(bore[1], outside[2])}, reason, 0)
+	table.Set(margin.HeatClosing, margin.Span{closing(bore[0], outside[0]), 0, closing(bore[1], outside[2])}, reason, hot)
 	if span := b.span(margin.HeatClosing); span[margin.Greatest] == 0 && span[margin.Only] == 0 {
 		b.part.exact[margin.HeatClosing] = exactly(decimal.Zero)
 	}
 
-	gland, hotter := tube, b.design.Tube.Temperature
+	gland, hotter, colder := tube, b.design.Tube.Temperature, e.Temperature
 	if end > tube {
-		gland, hotter = end, e.Temperature
+		gland, hotter, colder = end, e.Temperature, b.design.Tube.Temperature
 	}
 	c := &s.Compound
 	b.number(margin.Swell, c.Swell)
@@ -448,6 +462,9 @@ func (b *builder) seal(e *End) {
 	table.Set(margin.Heating, margin.Span{warm, 0, warm}, margin.None, 0)
 	b.exactly(margin.GlandTemperature, exactly(kelvinAbove20(hotter)))
 	b.exactly(margin.CompoundLimit, exactly(decimal.NewFromFloat(float64(c.Limit)).Sub(room20)))
+
+	b.exactly(margin.ColdGland, exactly(kelvinAbove20(colder)))
+	b.exactly(margin.ColdLimit, exactly(decimal.NewFromFloat(float64(c.Least)).Sub(room20)))
 
 	hardness := float64(s.Hardness.Value)
 	b.number(margin.Hardness, hardness)
@@ -516,7 +533,7 @@ func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
 		if own := b.design.limit(m.ID); own != nil {
 			limit, row.OwnLimit = own.Amount.Amount, true
 		} else if m.Default != "" {
-			limit = constant(m.Unit, m.Default)
+			limit = constants()[m][0]
 		}
 		if limit.IsSet() {
 			if m.Kind == margin.AtMost {
@@ -526,19 +543,33 @@ func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
 			}
 		}
 		if m.DefaultMost != "" {
-			row.Max = constant(m.Unit, m.DefaultMost).SI()
+			row.Max = constants()[m][1].SI()
 		}
 		b.remarks(row, number)
 		row.Bind(&b.part.table)
 		if m.Slack != nil {
-			row.Sign = b.sign(m, limit, row.OwnLimit, false)
-			row.Nominal = b.sign(m, limit, row.OwnLimit, true)
+			row.Sign = b.sign(row, limit, false)
+			row.Nominal = b.sign(row, limit, true)
 		}
 	}
 	return rows
 }
 
-// constant reads a limit that a method is defined with.
+// constants are the limits that methods are defined with, read once.
+var constants = sync.OnceValue(func() map[*margin.Method][2]quantity.Amount {
+	all := map[*margin.Method][2]quantity.Amount{}
+	for _, m := range allMethods() {
+		var limits [2]quantity.Amount
+		for i, text := range []string{m.Default, m.DefaultMost} {
+			if text != "" {
+				limits[i] = constant(m.Unit, text)
+			}
+		}
+		all[m] = limits
+	}
+	return all
+})
+
 func constant(k quantity.Kind, text string) quantity.Amount {
 	a, err := quantity.Parse(k, text)
 	if err != nil {
@@ -558,6 +589,10 @@ func (b *builder) remarks(row *margin.Row, number uint8) {
 		if tube.Material.Form.MayHaveSeams() {
 			row.Notes |= margin.Of(margin.Seamless)
 		}
+	case &fastener.Pitch:
+		if b.design.Ends[number-1].Screws.Count.Value < 6 {
+			row.Notes |= margin.Of(margin.FewScrews)
+		}
 	case &seal.Insertion:
 		if !tube.LeadIn.IsSet() {
 			row.NoVerdict = true
@@ -569,9 +604,19 @@ func (b *builder) remarks(row *margin.Row, number uint8) {
 	}
 }
 
-func (b *builder) sign(m *margin.Method, limit quantity.Amount, own, nominal bool) margin.Sign {
+// undecided is how near to 0 a computed margin must lie for the exact answer
+// to be asked: far more than a float64 loses, and rarely met.
+const undecided = 1e-9
+
+// sign is the exact answer of a row at its limit.
+func (b *builder) sign(row *margin.Row, limit quantity.Amount, nominal bool) margin.Sign {
+	var c margin.Check
+	row.Evaluate(&c, &b.part.table, nominal)
+	if math.Abs(c.Margin) > undecided {
+		return margin.Undecided
+	}
 	known := true
-	slack := m.Slack(margin.Exact{
+	slack := row.Method.Slack(margin.Exact{
 		At: func(t margin.Term, e margin.End) decimal.Decimal {
 			x, ok := b.part.exact[t]
 			if !ok {
@@ -584,7 +629,7 @@ func (b *builder) sign(m *margin.Method, limit quantity.Amount, own, nominal boo
 			return x[e]
 		},
 		Limit: limit.ExactSI(),
-		Own:   own,
+		Own:   row.OwnLimit,
 	})
 	switch {
 	case !known:

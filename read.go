@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -427,7 +426,8 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 			fault("needs a text in quotes", k.Sample)
 			return
 		}
-		if known, ok := field.choose(text, r.design, at); !ok {
+		if !field.choose(text, r.design, at) {
+			known := field.names(r.design)
 			write := k.Sample
 			if match, ok := near.Match(text, known); ok {
 				write = strconv.Quote(match)
@@ -505,10 +505,19 @@ func kindOf(v any) string {
 	return "a date or time"
 }
 
-var (
-	endName   = regexp.MustCompile(`^[\p{L}0-9][\p{L}0-9 _-]*$`)
-	motorName = "a name of at most 60 letters, digits and signs"
-)
+const motorName = "a name of at most 60 letters, digits and signs"
+
+// isEndName tells whether a name has letters, digits, space, - and _ only, and
+// begins with a letter or digit.
+func isEndName(name string) bool {
+	for i, c := range name {
+		plain := unicode.IsLetter(c) || c >= '0' && c <= '9'
+		if !plain && (i == 0 || !strings.ContainsRune(" -_", c)) {
+			return false
+		}
+	}
+	return name != "" && strings.TrimSpace(name) == name
+}
 
 // checkText tells what is wrong with a name or a choice; nothing if all is
 // well.
@@ -530,7 +539,7 @@ func (r *reader) checkText(k *Key, text string) (message, write string) {
 		return "", ""
 	}
 	lower := strings.ToLower(text)
-	if !endName.MatchString(text) || lower == "tube" || lower == "motor" {
+	if !isEndName(text) || lower == "tube" || lower == "motor" {
 		return fmt.Sprintf("%q does not do as the name of an end: letters, digits, space, - and _, not \"tube\" or \"motor\"", text), k.Sample
 	}
 	return "", ""
@@ -560,7 +569,7 @@ func (r *reader) limits() {
 		at := r.at(address, "limits."+id)
 		if inner, isTable := values[id].(map[string]any); isTable {
 			for _, rest := range r.names(address+".", inner) {
-				r.fail(r.at(address+"."+rest, address+"."+rest), fmt.Sprintf("[limits]: the id of a check stands in quotes"), fmt.Sprintf("%q = …", clean(id+"."+rest)))
+				r.fail(r.at(address+"."+rest, address+"."+rest), "[limits]: the id of a check stands in quotes", fmt.Sprintf("%q = …", clean(id+"."+rest)))
 			}
 			continue
 		}

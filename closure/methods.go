@@ -24,7 +24,7 @@ func Methods(f Features) []*margin.Method {
 	if f.Plate {
 		list = append(list, &Plate, &PlateUltimate)
 	}
-	list = append(list, &BearingYield, &Bearing, &HoleLand, &Land, &Engagement, &Clearance)
+	list = append(list, &BearingYield, &Bearing, &HoleLand, &Land, &LandBending, &Engagement, &Clearance)
 	if f.Insert {
 		list = append(list, &ShoulderShear, &ShoulderBending)
 	}
@@ -121,6 +121,22 @@ var Land = margin.Method{
 	Eval: func(v *margin.Values) (float64, float64) {
 		return float64(LandLoad(quantity.Pressure(v[0]), length(v[1]), length(v[2]))),
 			float64(LipShear(length(v[2]), length(v[3]), quantity.Pressure(v[4])))
+	},
+}
+
+// LandBending checks that the narrowest land behind a groove does not bend
+// over, in Pa. Source: beam bending of a cantilever strip.
+var LandBending = margin.Method{
+	ID: "end.land_bending", Title: "land behind a groove bends", Part: "the land bends and the ring is lost", Key: "end.screws.from_face",
+	Source: "beam bending of a cantilever strip", Range: "the ring's own stiffness is left out, which is safe",
+	Kind: margin.Strength, Mode: margin.Yields, Factor: margin.YieldFactor, Unit: quantity.KindPressure,
+	Demand: "3 p ((D_b,max − D_g,min)/2/w_min)²", Capacity: "F_ty",
+	Symbols: []margin.Symbol{
+		margin.Pressure.At(margin.Only), margin.Bore.At(margin.Greatest), margin.GrooveDiameter.At(margin.Least),
+		margin.LandWidth.At(margin.Least), margin.EndYield.At(margin.Only),
+	},
+	Eval: func(v *margin.Values) (float64, float64) {
+		return float64(LandBendingStress(quantity.Pressure(v[0]), length(v[1]), length(v[2]), length(v[3]))), v[4]
 	},
 }
 

@@ -54,3 +54,20 @@ func LipShear(di, l quantity.Length, fsu quantity.Pressure) quantity.Force {
 func LandLoad(p quantity.Pressure, bore, groove quantity.Length) quantity.Force {
 	return quantity.Force(float64(p) * math.Pi / 4 * float64(bore*bore-groove*groove))
 }
+
+// LandBendingStress returns the bending stress at the root of the land behind
+// a groove, taken as a cantilever strip under pressure, in Pa.
+//
+//	σ = 3 p (b/w)²,  b = (D_b − D_g)/2
+//
+// p: pressure, gauge, Pa. bore D_b, groove D_g: diameters, w: width of the
+// land along the axis, all m. Where w is not above 0 there is no land and the
+// stress is +Inf. Source: beam bending of a cantilever strip, M = p b²/2, W =
+// w²/6.
+func LandBendingStress(p quantity.Pressure, bore, groove, w quantity.Length) quantity.Pressure {
+	if w <= 0 {
+		return quantity.Pressure(math.Inf(1))
+	}
+	ratio := float64(bore-groove) / 2 / float64(w)
+	return quantity.Pressure(3 * float64(p) * ratio * ratio)
+}

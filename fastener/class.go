@@ -3,7 +3,6 @@ package fastener
 import (
 	_ "embed"
 	"math"
-	"slices"
 	"strings"
 	"sync"
 
@@ -47,23 +46,25 @@ type Class struct {
 // Classes returns all classes. Sources: ISO 898-1, ISO 3506-1, SAE J429 and
 // ASTM A574 for the strengths; EN 1993-1-8 table 3.4 and EN 1993-1-4 6.2 for
 // the shear factors; which of these were seen stands in each class.
-func Classes() []Class { return slices.Clone(classes().list) }
+func Classes() []Class {
+	var list []Class
+	for _, row := range classRows().rows {
+		list = append(list, readClass(row))
+	}
+	return list
+}
 
 // ClassNames returns the names of all classes, in the order of [Classes].
-func ClassNames() []string {
-	list := classes().list
-	names := make([]string, len(list))
-	for i, c := range list {
-		names[i] = c.Name
-	}
-	return names
-}
+func ClassNames() []string { return classRows().names() }
 
 // LookupClass returns the class of a name: "12.9", "A2-70", "SAE 5", "SAE
 // grade 5", "ASTM A574" or "A574". Case and blanks do not matter.
 func LookupClass(name string) (Class, bool) {
-	c, ok := classes().byKey[classKey(name)]
-	return c, ok
+	row, ok := classRows().byKey[classKey(name)]
+	if !ok {
+		return Class{}, false
+	}
+	return readClass(row), true
 }
 
 // SteelStrengthRatio returns the strength of a carbon or alloy steel screw at
@@ -108,41 +109,39 @@ var steel = sync.OnceValue(func() []steelPoint {
 	return points
 })
 
-// classTable is the parsed table and the keys by which it is searched.
-type classTable struct {
-	list  []Class
-	byKey map[string]Class
+// classRows are the rows of the table and the keys by which they are searched.
+var classRows = sync.OnceValue(func() table { return index(rows(classesCSV, 16), classKeys) })
+
+// classKeys are the spellings of a class: "SAE 5", and "A574" of "ASTM A574".
+func classKeys(row []string) []string {
+	key := classKey(row[0])
+	return []string{key, strings.TrimPrefix(key, "astm")}
 }
 
-var classes = sync.OnceValue(func() classTable {
-	table := classTable{byKey: map[string]Class{}}
-	for _, row := range rows(classesCSV, 16) {
-		c := Class{
-			Name:         row[0],
-			Ultimate:     quantity.Pressure(value(quantity.KindPressure, row[1])),
-			Yield:        quantity.Pressure(value(quantity.KindPressure, row[2])),
-			ShearThreads: value(quantity.KindRatio, row[4]),
-			ShearShank:   value(quantity.KindRatio, row[5]),
-			ByAnalogy:    row[6] == "yes",
-			LowDuctility: row[7] == "yes",
-			Curve:        row[8],
-			MinDiameter:  quantity.Length(value(quantity.KindLength, row[9])),
-			MaxDiameter:  quantity.Length(value(quantity.KindLength, row[10])),
-			Standard:     row[11],
-			Source:       row[12],
-			Status:       row[13],
-			ShearSource:  row[14],
-			ShearStatus:  row[15],
-		}
-		if row[3] != "" {
-			c.Proof = quantity.Pressure(value(quantity.KindPressure, row[3]))
-		}
-		table.list = append(table.list, c)
-		table.byKey[classKey(c.Name)] = c
-		table.byKey[strings.TrimPrefix(classKey(c.Name), "astm")] = c
+// readClass reads one row of the table.
+func readClass(row []string) Class {
+	c := Class{
+		Name:         row[0],
+		Ultimate:     quantity.Pressure(value(quantity.KindPressure, row[1])),
+		Yield:        quantity.Pressure(value(quantity.KindPressure, row[2])),
+		ShearThreads: value(quantity.KindRatio, row[4]),
+		ShearShank:   value(quantity.KindRatio, row[5]),
+		ByAnalogy:    row[6] == "yes",
+		LowDuctility: row[7] == "yes",
+		Curve:        row[8],
+		MinDiameter:  quantity.Length(value(quantity.KindLength, row[9])),
+		MaxDiameter:  quantity.Length(value(quantity.KindLength, row[10])),
+		Standard:     row[11],
+		Source:       row[12],
+		Status:       row[13],
+		ShearSource:  row[14],
+		ShearStatus:  row[15],
 	}
-	return table
-})
+	if row[3] != "" {
+		c.Proof = quantity.Pressure(value(quantity.KindPressure, row[3]))
+	}
+	return c
+}
 
 // classKey reduces a name to one spelling: "SAE Grade 5" to "sae5".
 func classKey(name string) string {

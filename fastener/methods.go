@@ -67,14 +67,15 @@ var HoleTearOut = margin.Method{
 	ID: "hole.tear_out", Title: "holes tear out to the tube end", Part: "the end leaves", Key: "end.screws.edge",
 	Source: "shear on two planes of net length, MMPDS 9.7; AISC 360 J3.10", Range: "beside hole.bearing, which governs above e/h 1.5",
 	Kind: margin.Strength, Mode: margin.Breaks, Factor: margin.UltimateFactor, Joint: true, Unit: quantity.KindForce,
-	Demand: "F share/N", Capacity: "2 t_b (e_min − h_max/2) F_su",
+	Demand: "F share/N", Capacity: "2 (t_b (e_min − h_max/2) − A_c) F_su",
 	Symbols: []margin.Symbol{
 		margin.EndLoad.At(margin.Greatest), margin.ShareBreaks.At(margin.Greatest), margin.Count.At(margin.Only),
 		margin.BearingThickness.At(margin.Least), margin.Edge.At(margin.Least), margin.Hole.At(margin.Greatest), margin.TubeShear.At(margin.Only),
+		margin.ChamferArea.At(margin.Greatest),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
 		return float64(ScrewLoad(quantity.Force(v[0]), v[1], v[2])),
-			float64(TearOut(length(v[3]), length(v[4]), length(v[5]), quantity.Pressure(v[6])))
+			float64(TearOut(length(v[3]), length(v[4]), length(v[5]), quantity.Pressure(v[6]))) - 2*v[7]*v[6]
 	},
 }
 

@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -35,24 +34,26 @@ type Thread struct {
 // Threads returns all threads: metric from M2 to M12, then unified from #4 to
 // 1/2 in, each by rising diameter and the coarse pitch first. Sources: ISO 261
 // and ISO 262; ASME B1.1.
-func Threads() []Thread { return slices.Clone(threads().list) }
+func Threads() []Thread {
+	var list []Thread
+	for _, row := range threadRows().rows {
+		list = append(list, readThread(row))
+	}
+	return list
+}
 
 // ThreadNames returns the names of all threads, in the order of [Threads].
-func ThreadNames() []string {
-	list := threads().list
-	names := make([]string, len(list))
-	for i, t := range list {
-		names[i] = t.Name
-	}
-	return names
-}
+func ThreadNames() []string { return threadRows().names() }
 
 // LookupThread returns the thread of a designation: "M5x0.8", "M5×0.8", or
 // "M5" for the coarse pitch; "10-32 UNF", "#10-32" or "1/4-20". Case, blanks
 // and trailing zeros of a decimal do not matter.
 func LookupThread(text string) (Thread, bool) {
-	t, ok := threads().byKey[threadKey(text)]
-	return t, ok
+	row, ok := threadRows().byKey[threadKey(text)]
+	if !ok {
+		return Thread{}, false
+	}
+	return readThread(row), true
 }
 
 // StressArea returns the tensile stress area A_s, in m².
@@ -72,7 +73,8 @@ func (t Thread) StressArea() quantity.Area {
 }
 
 // ShankArea returns the area of the plain shank at its nominal diameter,
-// π d²/4, in m². A shank rolled to the pitch diameter is thinner.
+// π d²/4, in m². A shank rolled to the pitch diameter is thinner. Source:
+// geometry.
 func (t Thread) ShankArea() quantity.Area {
 	d := float64(quantity.LengthOf(t.Diameter))
 	return quantity.Area(math.Pi / 4 * d * d)
@@ -102,38 +104,66 @@ func (t Thread) pitch() float64 {
 	return float64(quantity.LengthOf(t.Pitch))
 }
 
-// threadTable is the parsed table and the keys by which it is searched.
-type threadTable struct {
-	list  []Thread
-	byKey map[string]Thread
+// table is an embedded table: its rows, and the keys by which they are
+// searched. A row is read when it is asked for: a check needs one of them.
+type table struct {
+	rows  [][]string
+	byKey map[string][]string
 }
 
-var threads = sync.OnceValue(func() threadTable {
-	table := threadTable{byKey: map[string]Thread{}}
-	for _, row := range rows(threadsCSV, 7) {
-		t := Thread{
-			Name:     row[0],
-			Coarse:   row[1] == "coarse",
-			Diameter: must(quantity.ParseDimension(row[2])).Nominal(),
-			Metric:   row[3] != "",
-			Source:   row[5],
-			Status:   row[6],
-		}
-		short, _, _ := strings.Cut(t.Name, " ")
-		if t.Metric {
-			t.Pitch = must(quantity.ParseDimension(row[3])).Nominal()
-			short, _, _ = strings.Cut(t.Name, "x")
-		} else {
-			t.ThreadsPerInch = must(strconv.Atoi(row[4]))
-		}
-		table.list = append(table.list, t)
-		table.byKey[threadKey(t.Name)] = t
-		if t.Coarse || !t.Metric {
-			table.byKey[threadKey(short)] = t
+func index(rows [][]string, keys func(row []string) []string) table {
+	t := table{rows: rows, byKey: make(map[string][]string, 2*len(rows))}
+	for _, row := range rows {
+		for _, key := range keys(row) {
+			t.byKey[key] = row
 		}
 	}
-	return table
-})
+	return t
+}
+
+// names returns the first field of every row.
+func (t table) names() []string {
+	list := make([]string, len(t.rows))
+	for i, row := range t.rows {
+		list[i] = row[0]
+	}
+	return list
+}
+
+var threadRows = sync.OnceValue(func() table { return index(rows(threadsCSV, 7), threadKeys) })
+
+// threadKeys are the spellings of a thread: whole, and without the pitch of a
+// coarse metric thread or the series of a unified one.
+func threadKeys(row []string) []string {
+	keys := []string{threadKey(row[0])}
+	switch metric := row[3] != ""; {
+	case !metric:
+		short, _, _ := strings.Cut(row[0], " ")
+		keys = append(keys, threadKey(short))
+	case row[1] == "coarse":
+		short, _, _ := strings.Cut(row[0], "x")
+		keys = append(keys, threadKey(short))
+	}
+	return keys
+}
+
+// readThread reads one row of the table.
+func readThread(row []string) Thread {
+	t := Thread{
+		Name:     row[0],
+		Coarse:   row[1] == "coarse",
+		Diameter: must(quantity.ParseDimension(row[2])).Nominal(),
+		Metric:   row[3] != "",
+		Source:   row[5],
+		Status:   row[6],
+	}
+	if t.Metric {
+		t.Pitch = must(quantity.ParseDimension(row[3])).Nominal()
+	} else {
+		t.ThreadsPerInch = must(strconv.Atoi(row[4]))
+	}
+	return t
+}
 
 // threadKey reduces a designation to one spelling: "M5 × 0.80" to "m5x0.8".
 func threadKey(text string) string {

@@ -97,7 +97,7 @@ func (r *Row) Evaluate(c *Check, t *Table, nominal bool) {
 	m := r.Method
 	c.Method, c.Part, c.Item = m, r.Part, r.Item
 	c.Notes, c.Reason = r.Notes, r.Reason
-	c.Factor = 1
+	c.Factor = t.factor(m)
 	c.Demand, c.Capacity, c.Value = nan, nan, nan
 	c.Min, c.Max, c.Margin, c.GivesWayAt = nan, nan, nan, nan
 
@@ -165,18 +165,24 @@ func (r *Row) refuse(c *Check) {
 	}
 }
 
-func (r *Row) strength(c *Check, t *Table, demand, capacity float64) {
-	m := r.Method
+// factor is what a method multiplies its demand by.
+func (t *Table) factor(m *Method) float64 {
+	x := 1.0
 	switch m.Factor {
 	case YieldFactor:
-		c.Factor = t.Yield
+		x = t.Yield
 	case UltimateFactor:
-		c.Factor = t.Ultimate
+		x = t.Ultimate
 	case NoFactor:
 	}
 	if m.Joint {
-		c.Factor *= t.Fitting
+		x *= t.Fitting
 	}
+	return x
+}
+
+func (r *Row) strength(c *Check, t *Table, demand, capacity float64) {
+	m := r.Method
 	c.Demand, c.Capacity = demand, capacity
 	if demand > 0 {
 		c.Margin = capacity/(c.Factor*demand) - 1

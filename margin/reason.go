@@ -17,6 +17,7 @@ const (
 	PressureOutside
 	ScrewTemperature
 	DeepSink
+	LeadInAtHole
 	NotANumber
 	numReasons
 )
@@ -34,6 +35,7 @@ var reasons = [numReasons]struct{ id, text string }{
 	PressureOutside:  {"pressure", "the table of gaps ends at 3000 psi (20.7 MPa)"},
 	ScrewTemperature: {"screw_temperature", "the screws are hotter than 300 °C, colder than −40 °C, or beyond their metal's curve"},
 	DeepSink:         {"sink", "the countersink is deeper than 2/3 of the wall"},
+	LeadInAtHole:     {"lead_in", "the lead-in chamfer reaches the holes: the wall that should hold there is cut away"},
 	NotANumber:       {"number", "the numbers given lead to no finite result"},
 }
 

@@ -34,6 +34,7 @@ const (
 	Edge
 	Sink
 	BearingThickness
+	ChamferArea
 	HoleBearingUltimate
 	HoleBearingYield
 	HoleBearingGreatest
@@ -76,6 +77,8 @@ const (
 	SqueezeLimit
 	GlandTemperature
 	CompoundLimit
+	ColdGland
+	ColdLimit
 	LeadIn
 	LeadInAngle
 
@@ -113,6 +116,7 @@ var terms = [NumTerms]TermInfo{
 	Edge:                {"e", "hole centre to the end of the tube", quantity.KindLength, "end.screws.edge", false},
 	Sink:                {"s", "depth of the countersink", quantity.KindLength, "end.screws.head_depth", false},
 	BearingThickness:    {"t_b", "wall that bears on the screw", quantity.KindLength, "tube.wall", true},
+	ChamferArea:         {"A_c", "area that the lead-in takes from each shear plane", quantity.KindArea, "tube.lead_in", true},
 	HoleBearingUltimate: {"F_bru", "ultimate bearing strength of the tube at e_min/h_max", quantity.KindPressure, "tube.material", true},
 	HoleBearingYield:    {"F_bry", "bearing yield strength of the tube at e_min/h_max", quantity.KindPressure, "tube.material", true},
 	HoleBearingGreatest: {"F_bru", "ultimate bearing strength of the tube at e_max/h_min", quantity.KindPressure, "tube.material", true},
@@ -155,6 +159,8 @@ var terms = [NumTerms]TermInfo{
 	SqueezeLimit:     {"S_lim", "largest squeeze for this section", quantity.KindRatio, "end.seal.size", true},
 	GlandTemperature: {"T_g", "gland above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
 	CompoundLimit:    {"T_c", "continuous limit of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
+	ColdGland:        {"T_k", "gland at its coldest, above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
+	ColdLimit:        {"T_l", "least temperature of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
 	LeadIn:           {"l_i", "chamfer at the tube end, along the axis", quantity.KindLength, "tube.lead_in", false},
 	LeadInAngle:      {"θ", "angle of the chamfer to the axis", quantity.KindAngle, "tube.lead_in_angle", true},
 }

@@ -86,7 +86,7 @@ func TestBearingRefused(t *testing.T) {
 		t.Error("one unit in the last place below 1.5 has the note")
 	}
 	u, y := m.Bearing(2, quantity.Celsius(300))
-	if u.Reason != margin.Temperature || y.Reason != margin.None {
+	if u.Reason != margin.Temperature || y.Reason != margin.Temperature {
 		t.Errorf("at 300 °C: reasons %q and %q", u.Reason.ID(), y.Reason.ID())
 	}
 	half := materials.New("mine", "certificate", materials.Bar, 0, map[materials.Property]float64{materials.Yield: 100e6, materials.BearingUltimate15: 300e6})

@@ -2,7 +2,6 @@ package materials
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"casewright/quantity"
@@ -27,22 +26,24 @@ type Material struct {
 }
 
 // All returns the materials of the table, in its order.
-func All() []*Material { return slices.Clone(loaded().materials) }
+func All() []*Material {
+	var list []*Material
+	for _, name := range Names() {
+		if m := lookup(name); m != nil {
+			list = append(list, m)
+		}
+	}
+	return list
+}
 
 // Names returns the names of the materials of the table, in its order.
-func Names() []string {
-	var names []string
-	for _, m := range loaded().materials {
-		names = append(names, m.Name)
-	}
-	return names
-}
+func Names() []string { return firsts(materialsCSV) }
 
 // Lookup finds a material of the table by its name, without regard to case and
 // extra blanks.
 func Lookup(name string) (*Material, bool) {
-	m, ok := loaded().byName[fold(name)]
-	return m, ok
+	m := lookup(name)
+	return m, m != nil
 }
 
 // New returns a material of the user's own. Its values are in the SI units of

@@ -20,26 +20,25 @@ func refused(reason margin.Reason) Reading { return Reading{SI: math.NaN(), Reas
 // At returns a property at a temperature t, in kelvins. Strengths and the
 // modulus are those at 20 °C times the ratio of the material's curve; the
 // other properties are taken as at 20 °C. The yield strength is never above
-// the ultimate strength at the same temperature, or at the last point of the
-// ultimate strength where that ends before.
+// the ultimate strength at the same temperature.
 //
 // It is refused with [margin.Form] where the form must not hold pressure, with
 // [margin.MissingProperty] where the property is not known, and, strengths and
 // modulus only, with [margin.Temperature] below −40 °C (or for NaN), above the
-// last point of the curve, or above [Material.UpTo] without a curve.
+// last point of the curve, or above [Material.UpTo] without a curve. All end
+// where the first of the strengths ends: a material that is known in part is
+// not known.
 //
 // The notes say that the material is the user's; of a strength, whether it is
 // typical ([margin.TypicalStrength]) and whether it or its curve is estimated
 // or from memory ([margin.RememberedStrength]).
 func (m *Material) At(p Property, t quantity.Temperature) Reading {
+	if _, changes := p.Follows(); changes && t > min(m.retention.end(Yield), m.retention.end(Ultimate))+rounding {
+		return refused(margin.Temperature)
+	}
 	r := m.at(p, t)
 	if p != Yield || r.Reason != margin.None {
 		return r
-	}
-	// The ultimate strength falls further above the end of its points: what it
-	// is there still bounds the yield strength.
-	if end := m.retention.end(Ultimate); t > end {
-		t = end
 	}
 	if u := m.at(Ultimate, t); u.SI < r.SI {
 		return Reading{SI: u.SI, Notes: r.Notes | u.Notes}

@@ -33,12 +33,20 @@ type Retention struct {
 }
 
 // Curves returns all curves, in the order of their table.
-func Curves() []*Retention { return slices.Clone(loaded().curves) }
+func Curves() []*Retention {
+	var list []*Retention
+	for _, name := range firsts(curvesCSV) {
+		if r := lookupCurve(name); r != nil {
+			list = append(list, r)
+		}
+	}
+	return list
+}
 
 // Curve finds a curve by its name, without regard to case and extra blanks.
 func Curve(name string) (*Retention, bool) {
-	r, ok := loaded().byCurve[fold(name)]
-	return r, ok
+	r := lookupCurve(name)
+	return r, r != nil
 }
 
 // Properties returns the properties that have points of their own, in their
@@ -122,9 +130,11 @@ func remembered(p Property, points ...Point) margin.Notes {
 	return 0
 }
 
-// within tells whether a temperature lies between two others, both included. A
-// millionth of a kelvin is left for the rounding of °C and °F to kelvins.
+// rounding is what °C and °F may lose on their way to kelvins.
+const rounding = 1e-6
+
+// within tells whether a temperature lies between two others, both included,
+// but for rounding.
 func within(low, t, high quantity.Temperature) bool {
-	const rounding = 1e-6
 	return t >= low-rounding && t <= high+rounding
 }

@@ -31,23 +31,76 @@ type tables struct {
 	byName    map[string]*Material
 	curves    []*Retention
 	byCurve   map[string]*Retention
+	curve     func(name string) (*Retention, bool) // finds a curve
 	err       error
 }
 
-// loaded reads the embedded tables once. If a row cannot be read there are no
-// materials at all: a curve that lacks a point would be wrong. A test holds
-// that every row can be read.
-var loaded = sync.OnceValue(func() *tables {
-	t := read(materialsCSV, curvesCSV)
-	if t.err != nil {
-		return &tables{err: t.err}
+// found keeps each material and curve that has been read, so that one name is
+// always one value. Reading one reads its own rows only: a program that looks
+// up two materials should not wait for twenty.
+var found, foundCurves sync.Map
+
+// lookup reads the rows of one material, and of the curve that they name. If
+// one of them cannot be read there is no such material: a curve that lacks a
+// point would be wrong. A test holds that every row can be read.
+func lookup(name string) *Material {
+	key := fold(name)
+	if m, ok := found.Load(key); ok {
+		return m.(*Material)
 	}
-	return t
-})
+	t := &tables{byName: map[string]*Material{}, byCurve: map[string]*Retention{}}
+	t.curve = func(name string) (*Retention, bool) { r := lookupCurve(name); return r, r != nil }
+	if err := rows("materials.csv", materialsHeader, rowsOf(materialsCSV, key), t.value); err != nil || len(t.materials) != 1 {
+		return nil
+	}
+	m, _ := found.LoadOrStore(key, t.materials[0])
+	return m.(*Material)
+}
+
+// lookupCurve reads the rows of one curve.
+func lookupCurve(name string) *Retention {
+	key := fold(name)
+	if r, ok := foundCurves.Load(key); ok {
+		return r.(*Retention)
+	}
+	t := &tables{byCurve: map[string]*Retention{}}
+	if err := rows("curves.csv", curvesHeader, rowsOf(curvesCSV, key), t.point); err != nil || len(t.curves) != 1 {
+		return nil
+	}
+	r, _ := foundCurves.LoadOrStore(key, t.curves[0])
+	return r.(*Retention)
+}
+
+// rowsOf returns the header (names hold no comma) and the rows whose first field is that name.
+func rowsOf(text, key string) string {
+	var b strings.Builder
+	header, rest, _ := strings.Cut(text, "\n")
+	b.WriteString(header + "\n")
+	for line := range strings.Lines(rest) {
+		if name, _, _ := strings.Cut(line, ","); strings.EqualFold(name, key) {
+			b.WriteString(line)
+		}
+	}
+	return b.String()
+}
+
+// firsts returns the first fields of a table, each once, in its order.
+func firsts(text string) []string {
+	var names []string
+	_, rest, _ := strings.Cut(text, "\n")
+	for line := range strings.Lines(rest) {
+		name, _, _ := strings.Cut(line, ",")
+		if len(names) == 0 || names[len(names)-1] != name {
+			names = append(names, name)
+		}
+	}
+	return names
+}
 
 // read reads both tables and tells all rows that are wrong.
 func read(materials, curves string) *tables {
 	t := &tables{byName: map[string]*Material{}, byCurve: map[string]*Retention{}}
+	t.curve = func(name string) (*Retention, bool) { r, ok := t.byCurve[fold(name)]; return r, ok }
 	t.err = errors.Join(
 		rows("curves.csv", curvesHeader, curves, t.point),
 		rows("materials.csv", materialsHeader, materials, t.value),
@@ -131,7 +184,7 @@ func (t *tables) follow(m *Material, curve string) error {
 	if curve == "" {
 		return nil
 	}
-	r, ok := t.byCurve[fold(curve)]
+	r, ok := t.curve(curve)
 	if !ok {
 		return fmt.Errorf("no curve %q", curve)
 	}

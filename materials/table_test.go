@@ -10,10 +10,10 @@ import (
 // TestTablesRead holds that every row of the two tables can be read: a row
 // that cannot would leave the program without materials.
 func TestTablesRead(t *testing.T) {
-	if err := loaded().err; err != nil {
+	if err := read(materialsCSV, curvesCSV).err; err != nil {
 		t.Fatal(err)
 	}
-	if len(loaded().materials) == 0 || len(loaded().curves) == 0 {
+	if len(read(materialsCSV, curvesCSV).materials) == 0 || len(read(materialsCSV, curvesCSV).curves) == 0 {
 		t.Fatal("a table is empty")
 	}
 }

@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
@@ -110,7 +111,10 @@ var alike = strings.NewReplacer("\t", " ", "\u00a0", " ", "\u2007", " ", "\u2009
 
 // tidy gives a text one form for all that looks alike, with single spaces inside and none around.
 func tidy(text string) string {
-	s := alike.Replace(text)
+	s := text
+	if strings.ContainsFunc(s, func(r rune) bool { return r > unicode.MaxASCII || r == '\t' }) || strings.Contains(s, "+-") {
+		s = alike.Replace(s)
+	}
 	for strings.Contains(s, "  ") {
 		s = strings.ReplaceAll(s, "  ", " ")
 	}

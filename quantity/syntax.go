@@ -14,6 +14,7 @@ type SyntaxError struct {
 	Write   string // what to write instead, itself accepted; "" if unknown
 }
 
+// Error gives the text, what is wrong with it and what to write instead.
 func (e *SyntaxError) Error() string {
 	if e.Write == "" {
 		return fmt.Sprintf("%q %s", e.Text, e.Message)
@@ -53,7 +54,10 @@ var lookalikes = strings.NewReplacer("‐", "-", "‑", "-", "–", "-", "—", 
 // foreign finds characters that no number and no unit holds.
 func foreign(s string) *SyntaxError {
 	for _, r := range s {
-		if r > unicode.MaxASCII && unicode.IsDigit(r) {
+		if r <= unicode.MaxASCII {
+			continue
+		}
+		if unicode.IsDigit(r) {
 			return faulty("has digits other than 0 to 9")
 		}
 		if meant := lookalikes.Replace(string(r)); meant != string(r) {

@@ -13,7 +13,7 @@ import (
 func Methods() []*margin.Method {
 	return []*margin.Method{
 		&SqueezeLeast, &SqueezeLeastOffset, &SqueezeMost, &SqueezeMostOffset, &StretchMost, &StretchLeast,
-		&GrooveFill, &Gap, &Hardness, &Temperature, &Insertion,
+		&GrooveFill, &Gap, &Hardness, &Temperature, &Cold, &Insertion,
 	}
 }
 
@@ -60,17 +60,17 @@ var SqueezeLeastOffset = margin.Method{
 	ID: "seal.squeeze_least_offset", Title: "least squeeze, pushed aside, under pressure, hot", Part: "the seal leaks", Key: "end.seal.groove_diameter",
 	Source: "ours (5 %); MIL-G-5514 asks that squeeze stays positive", Range: "elastic tube",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindRatio, Default: "5 %", Settable: true,
-	Value: "1 − ((D_b,max − D_g,min)/2 + δ + u + u_T)/CS_e",
+	Value: "1 − ((D_b,max − D_g,min)/2 + δ + 2 u + 2 u_T)/CS_e",
 	Symbols: []margin.Symbol{
 		margin.Bore.At(margin.Greatest), margin.GrooveDiameter.At(margin.Least), margin.Offset.At(margin.Greatest), margin.Growth.At(margin.Greatest),
 		margin.HeatOpening.At(margin.Greatest), margin.StretchedSection.At(margin.Least), margin.Pressure.At(margin.Only),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
-		return SqueezeOffset(length(v[0]), length(v[1]), length(v[2]+v[3]+v[4]), length(v[5])), 0
+		return SqueezeOffset(length(v[0]), length(v[1]), length(v[2]+2*v[3]+2*v[4]), length(v[5])), 0
 	},
 	GivesWay: func(v *margin.Values, limit float64, _ bool) float64 {
-		room := (1-limit)*v[5] - ((v[0]-v[1])/2 + v[2] + v[4])
-		return reached(room, v[3], v[6])
+		room := (1-limit)*v[5] - ((v[0]-v[1])/2 + v[2] + 2*v[4])
+		return reached(room, 2*v[3], v[6])
 	},
 }
 
@@ -230,6 +230,20 @@ var Temperature = margin.Method{
 	Eval:    func(v *margin.Values) (float64, float64) { return v[0], v[1] },
 	Slack: func(x margin.Exact) decimal.Decimal {
 		return x.At(margin.CompoundLimit, margin.Only).Sub(x.At(margin.GlandTemperature, margin.Only))
+	},
+}
+
+// Cold is the gland at its coldest against the least temperature of the
+// compound, in K. Source: seal makers' handbooks.
+var Cold = margin.Method{
+	ID: "seal.cold", Title: "coldest gland above the least temperature of the compound", Part: "the cold ring does not follow and leaks", Key: "end.seal.compound",
+	Source: "seal makers' handbooks, least temperature of the compound", Range: "any",
+	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindTemperatureDifference, Default: "0 K", Scale: 100,
+	Value:   "T_k − T_l",
+	Symbols: []margin.Symbol{margin.ColdGland.At(margin.Only), margin.ColdLimit.At(margin.Only)},
+	Eval:    func(v *margin.Values) (float64, float64) { return v[0] - v[1], 0 },
+	Slack: func(x margin.Exact) decimal.Decimal {
+		return x.At(margin.ColdGland, margin.Only).Sub(x.At(margin.ColdLimit, margin.Only))
 	},
 }
 

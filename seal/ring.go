@@ -48,11 +48,11 @@ func inches(size, tolerance decimal.Decimal) quantity.Dimension {
 // Rings returns all rings: the sizes of AS568 that fit bores to 160 mm, by
 // dash number, so by series and rising inside diameter. Source: SAE AS568,
 // most of it from memory; each ring says so.
-func Rings() []Ring { return slices.Clone(rings().list) }
+func Rings() []Ring { return slices.Clone(rings()) }
 
 // RingNames returns the names of all rings, in the order of [Rings].
 func RingNames() []string {
-	list := rings().list
+	list := rings()
 	names := make([]string, len(list))
 	for i, r := range list {
 		names[i] = r.Name
@@ -63,41 +63,52 @@ func RingNames() []string {
 // LookupRing returns the ring of a size: "AS568-137", "AS568 137", "-137" or
 // "137". Case and blanks do not matter; the dash number has three digits.
 func LookupRing(text string) (Ring, bool) {
-	r, ok := rings().byKey[ringKey(text)]
-	return r, ok
+	key := ringKey(text)
+	if len(key) != 3 {
+		return Ring{}, false
+	}
+	// One row is read, not the table: a check needs one ring.
+	_, rest, ok := strings.Cut(ringsCSV, "\n"+ringPrefix+key+",")
+	if !ok {
+		return Ring{}, false
+	}
+	line, _, _ := strings.Cut(rest, "\n")
+	header := strings.Repeat(",", ringColumns-1) + "\n"
+	return readRing(rows(header+ringPrefix+key+","+line, ringColumns)[0]), true
 }
 
 // inch is the unit of the standard.
 var inch = quantity.MustUnit("in")
 
-// ringTable is the parsed table and the keys by which it is searched.
-type ringTable struct {
-	list  []Ring
-	byKey map[string]Ring
-}
+const (
+	ringPrefix  = "AS568-"
+	ringColumns = 7
+)
 
-var rings = sync.OnceValue(func() ringTable {
-	table := ringTable{byKey: map[string]Ring{}}
+var rings = sync.OnceValue(func() []Ring {
+	var list []Ring
+	for _, row := range rows(ringsCSV, ringColumns) {
+		list = append(list, readRing(row))
+	}
+	return list
+})
+
+// readRing reads one row of the table.
+func readRing(row []string) Ring {
 	metres := func(text string) decimal.Decimal {
 		return must(quantity.ParseDimension(text + " in")).Nominal()
 	}
-	for _, row := range rows(ringsCSV, 7) {
-		r := Ring{
-			Name:             row[0],
-			Inside:           metres(row[1]),
-			InsideTolerance:  metres(row[2]),
-			Section:          metres(row[3]),
-			SectionTolerance: metres(row[4]),
-			Source:           row[5],
-			Status:           row[6],
-		}
-		key := ringKey(r.Name)
-		r.Series = must(strconv.Atoi(key)) / 100 * 100
-		table.list = append(table.list, r)
-		table.byKey[key] = r
+	return Ring{
+		Name:             row[0],
+		Series:           must(strconv.Atoi(ringKey(row[0]))) / 100 * 100,
+		Inside:           metres(row[1]),
+		InsideTolerance:  metres(row[2]),
+		Section:          metres(row[3]),
+		SectionTolerance: metres(row[4]),
+		Source:           row[5],
+		Status:           row[6],
 	}
-	return table
-})
+}
 
 // ringKey reduces a size to its dash number: "AS568 -137" to "137".
 func ringKey(text string) string {

@@ -19,11 +19,12 @@ func Squeeze(bore, groove, section quantity.Length) float64 {
 // SqueezeOffset returns the squeeze where the end lies to the other side of
 // the bore, under pressure and at temperature; unit 1.
 //
-//	S = 1 − ((D_b − D_g)/2 + δ + u + u_T)/CS
+//	S = 1 − ((D_b − D_g)/2 + δ + 2 u + 2 u_T)/CS
 //
-// bore, groove: diameters, m. opening: δ + u + u_T, m, at least 0. section:
-// CS, m, above 0. Source: definition; MIL-G-5514 asks that squeeze stays
-// positive after all of these.
+// bore, groove: diameters, m. opening: δ + 2 u + 2 u_T, m, at least 0: the bore
+// grows away from the ring by u, and the end may follow it to the other side
+// by as much. section: CS, m, above 0. Source: definition; MIL-G-5514 asks
+// that squeeze stays positive after all of these.
 func SqueezeOffset(bore, groove, opening, section quantity.Length) float64 {
 	return 1 - (float64(bore-groove)/2+float64(opening))/float64(section)
 }

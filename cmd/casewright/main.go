@@ -11,6 +11,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -87,6 +88,9 @@ func main() {
 	// A reader that goes away is no fault: writing then fails, and the program
 	// ends quietly.
 	signal.Ignore(syscall.SIGPIPE)
+	// A run lasts milliseconds: collecting garbage would cost more than it frees.
+	debug.SetGCPercent(-1)
+	debug.SetMemoryLimit(256 << 20)
 	width := 80
 	terminal := term.IsTerminal(int(os.Stdout.Fd()))
 	if terminal {
@@ -192,4 +196,6 @@ func flush(io *streams, code int) int {
 	return exitProgram
 }
 
-func isClosedPipe(err error) bool { return errors.Is(err, syscall.EPIPE) || errors.Is(err, io.ErrClosedPipe) }
+func isClosedPipe(err error) bool {
+	return errors.Is(err, syscall.EPIPE) || errors.Is(err, io.ErrClosedPipe)
+}

@@ -1,9 +1,96 @@
 package main
 
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"casewright/cmd/casewright/internal/jsonout"
+	"casewright/cmd/casewright/internal/table"
+	"casewright/fastener"
+	"casewright/materials"
+	"casewright/quantity/near"
+	"casewright/seal"
+)
+
 type materialsCmd struct {
-	Name   string `arg:"" optional:"" help:"One material, whole."`
-	Format string `help:"table or json." enum:"table,json" default:"table"`
+	Name   []string `arg:"" optional:"" help:"One metal, O-ring compound or screw class, whole; quotes are not needed."`
+	Format string   `help:"table or json." enum:"table,json" default:"table"`
 	screen
 }
 
-func (m *materialsCmd) Run(io *streams) error { return nil }
+// Help follows the flags in materials --help.
+func (materialsCmd) Help() string {
+	return `Examples:
+  casewright materials
+  casewright materials 6061-T6 drawn tube
+  casewright materials --units imperial FKM
+  casewright materials --format json 12.9
+
+Without a name: all names that a design file may use. With one: each of its
+values, with the basis and the source. Units are metric unless imperial is asked
+for; what a source says is shown as written there.`
+}
+
+// Run shows the tables, or one entry of them.
+func (m *materialsCmd) Run(io *streams) error {
+	options := table.Options{Units: m.Units, Colour: m.coloured(io), ASCII: m.ASCII, Width: io.width}
+	if len(m.Name) == 0 {
+		if m.Format == "json" {
+			return jsonout.Materials(io.out, materials.All(), seal.Compounds(), fastener.Classes())
+		}
+		return table.Materials(io.out, options)
+	}
+	name := strings.Join(m.Name, " ")
+	if metal, ok := materials.Lookup(name); ok {
+		if m.Format == "json" {
+			return jsonout.Materials(io.out, []*materials.Material{metal}, nil, nil)
+		}
+		return table.Metal(io.out, metal, options)
+	}
+	if compound, ok := seal.LookupCompound(name); ok {
+		if m.Format == "json" {
+			return jsonout.Materials(io.out, nil, []seal.Compound{compound}, nil)
+		}
+		return table.Compound(io.out, compound, options)
+	}
+	if class, ok := fastener.LookupClass(name); ok {
+		if m.Format == "json" {
+			return jsonout.Materials(io.out, nil, nil, []fastener.Class{class})
+		}
+		return table.Class(io.out, class, options)
+	}
+	return status{exitInput, unknown(name)}
+}
+
+// unknown says that there is no such name, and which was likely meant.
+func unknown(name string) string {
+	said := fmt.Sprintf("%.60q", name)
+	if _, ok := fastener.LookupThread(name); ok {
+		return said + " is a thread; write the name of a metal, an O-ring compound or a screw class"
+	}
+	if _, ok := seal.LookupRing(name); ok {
+		return said + " is the size of an O-ring; write the name of a metal, an O-ring compound or a screw class"
+	}
+	known := slices.Concat(materials.Names(), seal.CompoundNames(), fastener.ClassNames())
+	for _, c := range seal.Compounds() {
+		known = append(known, c.Common)
+	}
+	if match, ok := near.Match(name, known); ok {
+		return fmt.Sprintf("%s is not known; write %q", said, match)
+	}
+	var begun []string // names of which the first part was given
+	for _, k := range known {
+		if part := strings.TrimSpace(name); part != "" && len(part) < len(k) && strings.EqualFold(k[:len(part)], part) {
+			begun = append(begun, fmt.Sprintf("%q", k))
+		}
+	}
+	if n := len(begun); n > 0 && n <= 8 {
+		write := begun[n-1]
+		if n > 1 {
+			write = strings.Join(begun[:n-1], ", ") + " or " + write
+		}
+		return fmt.Sprintf("%s is not a whole name; write %s", said, write)
+	}
+	return said + " is not known; casewright materials lists all names"
+}

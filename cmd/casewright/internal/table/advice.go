@@ -11,7 +11,7 @@ import (
 
 // counsel is what one check, at one or both ends, is told.
 type counsel struct {
-	parts  []string
+	parts  []string // with the line of the key that one would change first
 	id     string
 	about  string   // what it has and needs, or what its tolerances cost
 	writes []string // what to write, a line each
@@ -32,7 +32,7 @@ func (p *page) advice() {
 			return o.id == c.id && o.about == c.about && slices.Equal(o.writes, c.writes)
 		})
 		if same >= 0 {
-			list[same].parts = append(list[same].parts, r.Part)
+			list[same].parts = append(list[same].parts, c.parts...)
 			continue
 		}
 		list = append(list, c)
@@ -58,6 +58,9 @@ func (p *page) advice() {
 func (p *page) counsel(r *casewright.Result) *counsel {
 	a := p.report.Advise(r)
 	c := &counsel{parts: []string{r.Part}, id: r.Method.ID}
+	if r.Line > 0 {
+		c.parts[0] += fmt.Sprintf(" (line %d)", r.Line)
+	}
 	if !r.ByTolerance() {
 		has, needs := p.units.hasNeeds(r)
 		c.about = fmt.Sprintf("%s: %s, needs %s.", r.Method.Title, has, needs)

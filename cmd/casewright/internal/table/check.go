@@ -8,8 +8,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/olekukonko/tablewriter"
-	"github.com/olekukonko/tablewriter/renderer"
 	"github.com/olekukonko/tablewriter/tw"
 
 	"casewright"
@@ -76,14 +74,13 @@ func (p *page) head() {
 		left = fmt.Sprintf("%s, %s", d.Name.Value, d.Pressure.String())
 	}
 	const right = "worst case of tolerances"
-	gap := min(80, p.options.Width) - utf8.RuneCountInString(left) - len(right)
-	p.line("%s%s%s", left, strings.Repeat(" ", max(2, gap)), right)
-}
-
-// row is one line of the table: cells, or a text of its own.
-type row struct {
-	cells []string
-	free  string
+	width := min(80, p.options.Width)
+	if gap := width - utf8.RuneCountInString(left) - len(right); gap >= 2 {
+		p.line("%s%s%s", left, strings.Repeat(" ", gap), right)
+		return
+	}
+	p.wrapped("", 2, left)
+	p.line("%*s", width, right)
 }
 
 func (p *page) parts() error {
@@ -226,43 +223,16 @@ func (p *page) cells(r *casewright.Result) []string {
 // render aligns the rows. Verdict words are coloured afterwards, so that the
 // alignment never sees a colour.
 func (p *page) render(rows []row) error {
-	titles := p.options.Width >= 120
-	columns := 6
-	if titles {
-		columns = 7
+	columns := []tw.Align{tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft}
+	if p.options.Width >= 120 {
+		columns = append(columns, tw.AlignLeft) // titles
 	}
-	var aligned strings.Builder
-	t := tablewriter.NewTable(
-		&aligned,
-		tablewriter.WithRenderer(renderer.NewBlueprint(tw.Rendition{
-			Borders:  tw.BorderNone,
-			Settings: tw.Settings{Separators: tw.SeparatorsNone, Lines: tw.LinesNone},
-		})),
-		tablewriter.WithTrimSpace(tw.Off),
-		tablewriter.WithRowAutoWrap(tw.WrapNone),
-		tablewriter.WithRowAlignmentConfig(tw.CellAlignment{PerColumn: []tw.Align{
-			tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft, tw.AlignLeft,
-		}}),
-		tablewriter.WithPadding(tw.Padding{Right: "  ", Overwrite: true}),
-	)
-	for _, r := range rows {
-		if r.free == "" {
-			if err := t.Append(slices.Concat(r.cells, make([]string, 7))[:columns]); err != nil {
-				return err
-			}
-		}
-	}
-	if err := t.Render(); err != nil {
+	lines, err := aligned(rows, columns)
+	if err != nil {
 		return err
 	}
-	lines := strings.Split(aligned.String(), "\n")
-	for _, r := range rows {
-		if r.free != "" {
-			p.line("%s", r.free)
-			continue
-		}
-		p.line("%s", strings.TrimRight(lines[0], " "))
-		lines = lines[1:]
+	for _, line := range lines {
+		p.line("%s", line)
 	}
 	return nil
 }

@@ -49,7 +49,7 @@ func (u units) text(si float64, k quantity.Kind, r rounding) string {
 		return ""
 	}
 	if math.IsInf(si, 0) {
-		return "no limit"
+		return "infinite"
 	}
 	unit, least := u.unit(si, k)
 	if unit == "" {
