@@ -339,9 +339,13 @@ func (p Place) isSet() bool { return p.Key != "" }
 // missing, of what does not go together, and of what cannot be built at
 // nominal sizes. It runs on a design whose single values are all right.
 func (d *Design) complete(fail func(at Place, message, write string)) {
-	d.completeTube(fail)
+	sound := true
+	d.completeTube(func(at Place, message, write string) {
+		sound = false
+		fail(at, message, write)
+	})
 	for i := range d.Ends {
-		d.Ends[i].complete(d, fail)
+		d.Ends[i].complete(d, sound, fail)
 	}
 	if len(d.Ends) == 2 {
 		both := decimal.Zero
@@ -445,7 +449,7 @@ func (s *Seal) inside() quantity.Dimension {
 	return s.Inside.Dimension
 }
 
-func (e *End) complete(d *Design, fail func(at Place, message, write string)) {
+func (e *End) complete(d *Design, tubeIsSound bool, fail func(at Place, message, write string)) {
 	title := fmt.Sprintf("[[end]] %q", e.Name.Value)
 	missing := func(name string) {
 		for _, k := range keys {
@@ -471,8 +475,7 @@ func (e *End) complete(d *Design, fail func(at Place, message, write string)) {
 			wrong(e.Screws.Head.Place, "a countersunk head has a depth", `head_depth = "1.5 mm"`)
 		}
 	}
-	geometry, err := d.Tube.sizes().Geometry(d.Tube.drawn())
-	if err == nil {
+	if geometry, err := d.Tube.sizes().Geometry(d.Tube.drawn()); err == nil && tubeIsSound {
 		e.fits(geometry.Bore[0], geometry.Wall[0], wrong)
 	}
 }

@@ -59,9 +59,9 @@ func (s *sheet) result(t *testing.T, id string) *Result {
 // the list of checks; the sizes follow by arithmetic that a person can do.
 func TestLimits(t *testing.T) {
 	for _, test := range []struct {
-		id, name              string
-		shared                string
-		on, worse, betterLine string
+		id, name          string
+		shared            string
+		on, worse, better string
 	}{
 		// Two holes from the end of the tube: 2 × 6.35 = 12.70.
 		{"hole.edge", "mm", `end1.screws.hole = "6.35 mm"`, `end1.screws.edge = "12.70 mm"`, `end1.screws.edge = "12.69 mm"`, `end1.screws.edge = "12.71 mm"`},
@@ -137,6 +137,13 @@ func TestLimits(t *testing.T) {
 		{"seal.hardness", "soft", "", `end1.seal.hardness = 70`, `end1.seal.hardness = 69`, `end1.seal.hardness = 71`},
 		{"seal.hardness", "hard", "", `end1.seal.hardness = 90`, `end1.seal.hardness = 91`, `end1.seal.hardness = 89`},
 
+		// Least temperatures, the same source: FKM −15 °C = 5 °F, NBR −30 °C =
+		// −22 °F. The colder of tube and end counts.
+		{"seal.cold", "FKM, °C", "", `tube.temperature = "-15 °C"`, `tube.temperature = "-15.01 °C"`, `tube.temperature = "-14.99 °C"`},
+		{"seal.cold", "FKM, °F", "", `end1.temperature = "5 °F"`, `end1.temperature = "4.9 °F"`, `end1.temperature = "5.1 °F"`},
+		{"seal.cold", "FKM, K", `tube.temperature = "0 °C"`, `end1.temperature = "258.15 K"`, `end1.temperature = "258.14 K"`, `end1.temperature = "258.16 K"`},
+		{"seal.cold", "NBR, both", "end1.seal.compound = \"NBR\"\ntube.temperature = \"-22 °F\"", `end1.temperature = "-30 °C"`, `end1.temperature = "-30.01 °C"`, `end1.temperature = "20 °C"`},
+
 		// Continuous limits, bodeseal.com technical support, seen: FKM 200 °C =
 		// 392 °F, NBR 100 °C = 212 °F. The hotter of tube and end counts.
 		{"seal.temperature", "FKM, °C", "", `tube.temperature = "200 °C"`, `tube.temperature = "200.01 °C"`, `tube.temperature = "199.99 °C"`},
@@ -158,7 +165,7 @@ func TestLimits(t *testing.T) {
 			if worse := scene.with(test.worse).result(t, test.id); worse.Verdict != margin.Fail || !(worse.Margin < 0) {
 				t.Errorf("one step worse: %v, margin %v, want fail", worse.Verdict, worse.Margin)
 			}
-			if b := scene.with(test.betterLine).result(t, test.id); b.Verdict != margin.Pass || !(b.Margin >= 0) {
+			if b := scene.with(test.better).result(t, test.id); b.Verdict != margin.Pass || !(b.Margin >= 0) {
 				t.Errorf("one step better: %v, margin %v, want pass", b.Verdict, b.Margin)
 			}
 		})
@@ -173,7 +180,7 @@ func gland(section, inside, width string) string {
 // Where π or a tangent is in the formula no drawing meets the limit exactly;
 // one step on either side must still differ.
 func TestLimitsBesidesExactOnes(t *testing.T) {
-	for _, test := range []struct{ id, shared, worse, betterLine string }{
+	for _, test := range []struct{ id, shared, worse, better string }{
 		// π × 60 / 14 / 5.61 = 2.3999…, / 5.60 = 2.4042….
 		{"hole.pitch", `end1.screws.count = 14`, `end1.screws.hole = "5.62 mm"`, `end1.screws.hole = "5.60 mm"`},
 		// π × 60 / 8 / 5.89 = 4.0003…, / 5.90 = 3.9935….
@@ -193,8 +200,8 @@ func TestLimitsBesidesExactOnes(t *testing.T) {
 		if r := scene.with(test.worse).result(t, test.id); r.Verdict != margin.Fail {
 			t.Errorf("%s, %s: %v, margin %v, want fail", test.id, test.worse, r.Verdict, r.Margin)
 		}
-		if r := scene.with(test.betterLine).result(t, test.id); r.Verdict != margin.Pass {
-			t.Errorf("%s, %s: %v, margin %v, want pass", test.id, test.betterLine, r.Verdict, r.Margin)
+		if r := scene.with(test.better).result(t, test.id); r.Verdict != margin.Pass {
+			t.Errorf("%s, %s: %v, margin %v, want pass", test.id, test.better, r.Verdict, r.Margin)
 		}
 	}
 }

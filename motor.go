@@ -612,7 +612,7 @@ const undecided = 1e-9
 func (b *builder) sign(row *margin.Row, limit quantity.Amount, nominal bool) margin.Sign {
 	var c margin.Check
 	row.Evaluate(&c, &b.part.table, nominal)
-	if math.Abs(c.Margin) > undecided {
+	if !(math.Abs(c.Margin) <= undecided) {
 		return margin.Undecided
 	}
 	known := true

@@ -272,14 +272,49 @@ func (g *drawing) tube(bore, wall int) {
 			g.size("tube", "wall_variation", g.steps("variation", 0, tolerance*2), tolerance)
 		}
 	}
-	g.quoted("tube", "material", g.one("tube material", "6061-T6 drawn tube", "6061-T6 extruded tube", "6063-T6 extruded tube",
-		"EN AW-6082-T6 extruded tube", "2024-T3 drawn tube", "304 annealed tube"))
+	material := g.one("tube material", "6061-T6 drawn tube", "6061-T6 extruded tube", "6063-T6 extruded tube",
+		"EN AW-6082-T6 extruded tube", "2024-T3 drawn tube", "304 annealed tube", "own")
+	g.quoted("tube", "material", material)
+	if material == "own" {
+		g.material(material)
+	}
 	g.temperature("tube")
 	if g.maybe("lead-in") {
 		g.size("tube", "lead_in", g.steps("lead-in", 0.3, 3*float64(wall)/g.perMM), 0.3)
 		if g.maybe("lead-in angle") {
 			g.quoted("tube", "lead_in_angle", fmt.Sprintf("%d°", rapid.IntRange(5, 18).Draw(g.t, "angle")))
 		}
+	}
+}
+
+// material draws a material of the file's own.
+func (g *drawing) material(name string) {
+	g.quoted("material", "name", name)
+	g.quoted("material", "source", "certificate")
+	g.quoted("material", "form", g.one("form", "drawn tube", "extruded tube", "bar"))
+	strength := func(key string, least, most int) int {
+		x := rapid.IntRange(least, most).Draw(g.t, key)
+		g.quoted("material", key, fmt.Sprintf("%d MPa", x))
+		return x
+	}
+	yield := strength("yield", 50, 500)
+	ultimate := strength("ultimate", yield, 600)
+	if g.maybe("shear strength") {
+		strength("shear", ultimate/2, ultimate)
+	}
+	for _, pair := range [][2]string{{"bearing_ultimate_1_5", "bearing_ultimate_2"}, {"bearing_yield_1_5", "bearing_yield_2"}} {
+		if g.maybe(pair[1]) {
+			strength(pair[1], strength(pair[0], yield, 2*yield), 3*yield)
+		}
+	}
+	g.quoted("material", "modulus", "70 GPa")
+	g.quoted("material", "poisson", "0.33")
+	g.quoted("material", "elongation", fmt.Sprintf("%d %%", rapid.IntRange(4, 30).Draw(g.t, "elongation")))
+	if g.maybe("expansion") {
+		g.quoted("material", "expansion", "23e-6 /K")
+	}
+	if g.maybe("at") {
+		g.quoted("material", "at", "150 °C")
 	}
 }
 
@@ -548,6 +583,7 @@ func TestPropertyScaleLeavesStresses(t *testing.T) {
 			{"bearing stress", float64(fastener.BearingStress(load, d, length)), float64(fastener.BearingStress(load*force, at(d), at(length)))},
 			{"tear-out", float64(fastener.TearOut(wall, edge, hole, strength)), float64(fastener.TearOut(at(wall), at(edge), at(hole), strength) / force)},
 			{"bearing thickness", float64(fastener.BearingThickness(wall, broken, sink)), float64(fastener.BearingThickness(at(wall), at(broken), at(sink))) / s},
+			{"chamfer", float64(fastener.Chamfer(length, angle)), float64(fastener.Chamfer(at(length), angle)) / s / s},
 			{"arc", float64(fastener.Arc(bore, wall, n)), float64(fastener.Arc(at(bore), at(wall), n)) / s},
 			{"shear", float64(fastener.Shear(0.6, strength, 1e-5)), float64(fastener.Shear(0.6, strength, quantity.Area(1e-5*s*s)) / force)},
 			{
@@ -558,6 +594,7 @@ func TestPropertyScaleLeavesStresses(t *testing.T) {
 			{"lip bending", float64(closure.LipBending(p, bore, bore, groove, length)), float64(closure.LipBending(p, at(bore), at(bore), at(groove), at(length)))},
 			{"lip shear", float64(closure.LipShear(bore, length, strength)), float64(closure.LipShear(at(bore), at(length), strength) / force)},
 			{"land", float64(closure.LandLoad(p, bore, groove)), float64(closure.LandLoad(p, at(bore), at(groove)) / force)},
+			{"land bending", float64(closure.LandBendingStress(p, bore, groove, length)), float64(closure.LandBendingStress(p, at(bore), at(groove), at(length)))},
 			{"squeeze", seal.Squeeze(bore, groove, section), seal.Squeeze(at(bore), at(groove), at(section))},
 			{"squeeze aside", seal.SqueezeOffset(bore, groove, sink, section), seal.SqueezeOffset(at(bore), at(groove), at(sink), at(section))},
 			{"stretched", float64(seal.Stretched(section, groove, inside)), float64(seal.Stretched(at(section), at(groove), at(inside))) / s},

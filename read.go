@@ -135,7 +135,8 @@ func (r *reader) decode(text []byte) bool {
 		e := &Error{File: r.design.File, Message: strings.TrimPrefix(err.Error(), "toml: ")}
 		var p toml.ParseError
 		if errors.As(err, &p) {
-			e.Line, e.Column, e.Key, e.Message = p.Position.Line, p.Position.Col, p.LastKey, "this is not TOML: "+p.Message
+			e.Line, e.Column = position(text, min(p.Position.Start, len(text)))
+			e.Key, e.Message = p.LastKey, "this is not TOML: "+p.Message
 			if e.Message == "this is not TOML: " {
 				e.Message = "this is not TOML: " + err.Error()
 			}
@@ -174,6 +175,14 @@ func (r *reader) at(address, key string) Place {
 	return Place{Key: key, Line: p.Line, Column: p.Column}
 }
 
+// tableAt is where a table stands, or the first of several.
+func (r *reader) tableAt(name string) Place {
+	if at := r.at(name, name); at.Line > 0 {
+		return at
+	}
+	return r.at(name+"#0", name)
+}
+
 func (t *table) key(name string) (address, key string) {
 	return t.address + "." + name, t.path + "." + name
 }
@@ -194,10 +203,7 @@ var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "
 
 func (r *reader) top() {
 	for _, name := range r.names("", r.root) {
-		at := r.at(name, name)
-		if _, isList := r.root[name].([]map[string]any); isList {
-			at = r.at(name+"#0", name)
-		}
+		at := r.tableAt(name)
 		switch {
 		case !slices.Contains(topNames, name):
 			r.unknownTable(at, name)
@@ -207,7 +213,7 @@ func (r *reader) top() {
 			}
 		}
 	}
-	if _, ok := r.root["format"]; !ok {
+	if _, ok := r.root["format"]; !ok && !r.hasNear(r.root, "format") {
 		r.fail(Place{Key: "format", Line: 1, Column: 1}, "the format of the file is missing", "format = 1 as the first line")
 	}
 	r.materials()
@@ -219,15 +225,20 @@ func (r *reader) top() {
 }
 
 func (r *reader) unknownTable(at Place, name string) {
-	if match, ok := near.Match(name, topNames); ok {
-		r.fail(at, fmt.Sprintf("%q is not a table of a design file", name), quoteTable(match))
+	shown := clean(name)
+	if name == "seal" || name == "screws" {
+		r.fail(at, fmt.Sprintf("%q stands outside its table", shown), "[end."+name+"]")
 		return
 	}
 	if k := keyNamed(name); k != nil {
-		r.fail(at, fmt.Sprintf("%q stands outside its table", name), fmt.Sprintf("it below [%s]", k.Table()))
+		r.fail(at, fmt.Sprintf("%q stands outside its table", shown), "it below "+quoteTable(k.Table()))
 		return
 	}
-	r.fail(at, fmt.Sprintf("%q is not a table that casewright %s knows", name, Version), "one of "+strings.Join(topNames[1:], ", "))
+	if match, ok := near.Match(name, topNames); ok {
+		r.fail(at, fmt.Sprintf("%q is not a table of a design file", shown), quoteTable(match))
+		return
+	}
+	r.fail(at, fmt.Sprintf("%q is not a table that casewright %s knows", shown, Version), "one of "+strings.Join(topNames[1:], ", "))
 }
 
 func keyNamed(name string) *Key {
@@ -260,7 +271,7 @@ func (r *reader) single(name string, required bool) {
 	}
 	values, ok := v.(map[string]any)
 	if !ok {
-		r.fail(r.at(name, name), fmt.Sprintf("%q must be a table that stands once", name), fmt.Sprintf("[%s]", name))
+		r.fail(r.tableAt(name), fmt.Sprintf("%q must be a table that stands once", name), fmt.Sprintf("[%s]", name))
 		return
 	}
 	t := &table{path: name, address: name, title: "[" + name + "]", values: values, place: r.at(name, name)}
@@ -330,7 +341,7 @@ func (r *reader) unknownKey(t *table, list []string, name string, at Place) {
 		return
 	}
 	if k := keyNamed(name); k != nil {
-		r.fail(at, message+" of this table", fmt.Sprintf("it below [%s]", k.Table()))
+		r.fail(at, message+" of this table", "it below "+quoteTable(k.Table()))
 		return
 	}
 	r.fail(at, message, "one of "+strings.Join(list, ", "))
@@ -458,7 +469,10 @@ func (r *reader) text(v any, address string) (string, bool) {
 func explain(err error) (message, write string) {
 	var s *quantity.SyntaxError
 	if errors.As(err, &s) {
-		return fmt.Sprintf("%q %s", clean(s.Text), s.Message), s.Write
+		if s.Write != "" {
+			write = strconv.Quote(s.Write)
+		}
+		return fmt.Sprintf("%q %s", clean(s.Text), s.Message), write
 	}
 	return err.Error(), ""
 }
@@ -553,7 +567,7 @@ func (r *reader) limits() {
 	}
 	values, ok := v.(map[string]any)
 	if !ok {
-		r.fail(r.at("limits", "limits"), `"limits" must be a table that stands once`, "[limits]")
+		r.fail(r.tableAt("limits"), `"limits" must be a table that stands once`, "[limits]")
 		return
 	}
 	settable := map[string]*margin.Method{}
@@ -673,7 +687,7 @@ func (r *reader) list(name, address, title string, v any, single bool) []map[str
 			return list
 		}
 	}
-	r.fail(r.at(address, name), fmt.Sprintf("%s must be a table", title), "[["+name+"]]")
+	r.fail(r.at(address, name), fmt.Sprintf("%s must be a table", title), quoteTable(name))
 	return nil
 }
 
@@ -720,7 +734,7 @@ func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at
 	title := fmt.Sprintf("[%s] of %s", path, of)
 	v, ok := values[name]
 	if !ok {
-		if !r.hasNear(values, name) {
+		if _, outside := r.root[name]; !outside && !r.hasNear(values, name) {
 			r.fail(Place{Key: path, Line: e.Line, Column: e.Column}, fmt.Sprintf("%s is missing", title), fmt.Sprintf("[%s]", path))
 		}
 		return
@@ -732,7 +746,7 @@ func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at
 	switch {
 	case len(list) > 1:
 		second := r.at(strings.TrimSuffix(address, "#0")+"#1", path)
-		r.fail(second, fmt.Sprintf("%s: a second one is not yet known to casewright %s", title, Version), "one of them; equal grooves are counted with count")
+		r.fail(second, fmt.Sprintf("%s: a second one is not yet known to casewright %s", title, Version), "one of them; "+map[string]string{"seal": "equal grooves", "screws": "screws"}[name]+" are counted with count")
 	case len(list) == 0:
 		return
 	}
@@ -796,11 +810,15 @@ func (r *reader) material(address string, i int, values map[string]any) {
 				continue
 			}
 			if name == "at" {
+				if !within(amount, coldest, hottest) {
+					fault(fmt.Sprintf("%q is out of range: it must lie from %s to %s", clean(raw), coldest, hottest), "")
+					continue
+				}
 				upTo = quantity.Temperature(amount.SI())
 				continue
 			}
 			if x, most := amount.SI(), mostOf(property); !(x > 0 && x <= most) {
-				fault(fmt.Sprintf("%q is out of range: it must lie above 0 and at most at %g %s", clean(raw), most, kind.SI()), "")
+				fault(fmt.Sprintf("%q is out of range: it must lie above 0 and at most at %s", clean(raw), strings.TrimSuffix(fmt.Sprintf("%g %s", most, kind.SI()), " 1")), "")
 				continue
 			}
 			numbers[property] = amount.SI()
@@ -811,8 +829,12 @@ func (r *reader) material(address string, i int, values map[string]any) {
 				write = strconv.Quote(match)
 			}
 			r.fail(keyAt, fmt.Sprintf("%s: %q is not a key", title, clean(name)), write)
-		case !isText || strings.TrimSpace(text) == "" || clean(text) != text && name != "source":
+		case !isText:
 			fault("needs a text in quotes", "")
+		case strings.TrimSpace(text) == "":
+			fault(fmt.Sprintf("%q is empty", text), "")
+		case clean(text) != text && name != "source":
+			fault(fmt.Sprintf("%q is not %s", clean(text), motorName), "")
 		default:
 			texts[name] = text
 		}
@@ -828,9 +850,22 @@ func (r *reader) material(address string, i int, values map[string]any) {
 	} {
 		_, first := values[pair[0].Key()]
 		_, second := values[pair[1].Key()]
-		if first != second {
+		missed := pair[0]
+		if first {
+			missed = pair[1]
+		}
+		if first != second && !r.hasNear(values, missed.Key()) {
 			broken = true
 			r.fail(at, fmt.Sprintf("%s: %s and %s go together", title, pair[0].Key(), pair[1].Key()), "both, or neither")
+		}
+	}
+	for _, pair := range [][2]materials.Property{
+		{materials.BearingUltimate15, materials.BearingUltimate2}, {materials.BearingYield15, materials.BearingYield2},
+	} {
+		near, far := pair[0], pair[1]
+		if numbers[near] != 0 && numbers[far] != 0 && numbers[far] < numbers[near] {
+			broken = true
+			r.fail(r.at(address+"."+far.Key(), "material."+far.Key()), fmt.Sprintf("%s: %s is below %s", title, far.Key(), near.Key()), "the greater of the two as "+far.Key())
 		}
 	}
 	if yield, ok := numbers[materials.Yield]; ok && numbers[materials.Ultimate] != 0 && yield > numbers[materials.Ultimate] {

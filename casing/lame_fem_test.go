@@ -10,9 +10,9 @@ import (
 
 // A tube of the reference tables, given by its outside diameter and wall.
 type tube struct {
-	p, e          quantity.Pressure
-	bore, wall    quantity.Length
-	k, nu, uMetre float64
+	p, e       quantity.Pressure
+	bore, wall quantity.Length
+	k, nu      float64
 }
 
 func tubeOf(t *testing.T, row reference.Row) tube {

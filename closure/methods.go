@@ -128,9 +128,9 @@ var Land = margin.Method{
 // over, in Pa. Source: beam bending of a cantilever strip.
 var LandBending = margin.Method{
 	ID: "end.land_bending", Title: "land behind a groove bends", Part: "the land bends and the ring is lost", Key: "end.screws.from_face",
-	Source: "beam bending of a cantilever strip", Range: "the ring's own stiffness is left out, which is safe",
+	Source: "beam bending of a cantilever strip", Range: "land that is as strong all round",
 	Kind: margin.Strength, Mode: margin.Yields, Factor: margin.YieldFactor, Unit: quantity.KindPressure,
-	Demand: "3 p ((D_b,max − D_g,min)/2/w_min)²", Capacity: "F_ty",
+	Demand: "p (2 D_b,max³ − 3 D_b,max² D_g,min + D_g,min³)/(4 D_g,min w_min²)", Capacity: "F_ty",
 	Symbols: []margin.Symbol{
 		margin.Pressure.At(margin.Only), margin.Bore.At(margin.Greatest), margin.GrooveDiameter.At(margin.Least),
 		margin.LandWidth.At(margin.Least), margin.EndYield.At(margin.Only),
@@ -194,7 +194,7 @@ var ShoulderShear = margin.Method{
 // Pa. Source: beam bending of a cantilever strip.
 var ShoulderBending = margin.Method{
 	ID: "end.shoulder_bending", Title: "lip bends under the insert", Part: "the lip bends", Key: "end.lip",
-	Source: "beam bending of a cantilever strip", Range: "pressure on the full face of the insert",
+	Source: "beam bending of a cantilever strip", Range: "insert that bears on a flat face of the lip",
 	Kind: margin.Strength, Mode: margin.Yields, Factor: margin.YieldFactor, Unit: quantity.KindPressure,
 	Demand: "6 p π/4 D_i,max² (D_i,max − D_l,min)/4/(π D_i,min)/l_min²", Capacity: "F_ty",
 	Symbols: []margin.Symbol{

@@ -58,16 +58,17 @@ func LandLoad(p quantity.Pressure, bore, groove quantity.Length) quantity.Force 
 // LandBendingStress returns the bending stress at the root of the land behind
 // a groove, taken as a cantilever strip under pressure, in Pa.
 //
-//	σ = 3 p (b/w)²,  b = (D_b − D_g)/2
+//	σ = p (2 D_b³ − 3 D_b² D_g + D_g³)/(4 D_g w²)
 //
 // p: pressure, gauge, Pa. bore D_b, groove D_g: diameters, w: width of the
 // land along the axis, all m. Where w is not above 0 there is no land and the
-// stress is +Inf. Source: beam bending of a cantilever strip, M = p b²/2, W =
-// w²/6.
+// stress is +Inf. For a shallow groove it is 3 p (b/w)² with b = (D_b − D_g)/2.
+// Source: beam bending, the moment of the pressure on a sector of the ring
+// about its root at D_g, W = w²/6 for each length of that root.
 func LandBendingStress(p quantity.Pressure, bore, groove, w quantity.Length) quantity.Pressure {
 	if w <= 0 {
 		return quantity.Pressure(math.Inf(1))
 	}
-	ratio := float64(bore-groove) / 2 / float64(w)
-	return quantity.Pressure(3 * float64(p) * ratio * ratio)
+	b, g := float64(bore), float64(groove)
+	return quantity.Pressure(float64(p) * (2*b*b*b - 3*b*b*g + g*g*g) / (4 * g * float64(w*w)))
 }

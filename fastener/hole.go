@@ -35,12 +35,16 @@ func BearingStress(fs quantity.Force, d, t quantity.Length) quantity.Pressure {
 //	F = 2 t (e − h/2) F_su
 //
 // t: thickness, m. e: hole centre to the edge, m. h: hole, m. fsu: shear
-// strength, Pa. Where nothing is left to hold, the result is not above 0. A
+// strength, Pa. Where no thickness or no length is left, the result is 0. A
 // chamfer at the edge takes 2 A_c F_su from it, see [Chamfer]. It reads 0.5 to 1 of a limit-load solution up to e/h 1.5; above that
 // bearing governs, so the two checks belong together.
 // Source: shear on two planes, net length, as MMPDS 9.7 and AISC J3.10 use it.
 func TearOut(t, e, h quantity.Length, fsu quantity.Pressure) quantity.Force {
-	return quantity.Force(2 * float64(t) * (float64(e) - float64(h)/2) * float64(fsu))
+	net := float64(e) - float64(h)/2
+	if t <= 0 || net <= 0 {
+		return 0
+	}
+	return quantity.Force(2 * float64(t) * net * float64(fsu))
 }
 
 // Chamfer returns the area, in m², that a chamfer at the end of the tube takes

@@ -128,7 +128,8 @@ func (r *Row) Evaluate(c *Check, t *Table, nominal bool) {
 	if either >= 0 {
 		greatest := c.In[either]
 		c.In[either] = t.Spans[m.Symbols[either].Term][Least]
-		if x2, y2 := m.Eval(&c.In); y2*x < y*x2 {
+		// What is no number at either end stays none.
+		if x2, y2 := m.Eval(&c.In); !math.IsNaN(x+y) && !(y2*x >= y*x2) {
 			x, y = x2, y2
 		} else {
 			c.In[either] = greatest
@@ -183,6 +184,8 @@ func (t *Table) factor(m *Method) float64 {
 
 func (r *Row) strength(c *Check, t *Table, demand, capacity float64) {
 	m := r.Method
+	// A part with nothing left to hold bears nothing, and not less than that.
+	capacity = max(capacity, 0)
 	c.Demand, c.Capacity = demand, capacity
 	if demand > 0 {
 		c.Margin = capacity/(c.Factor*demand) - 1
@@ -229,15 +232,22 @@ func (r *Row) limit(c *Check, value, limit float64, nominal bool) {
 
 // over divides the room to a limit by the limit, or by scale where it is 0.
 func over(room, limit, scale float64) float64 {
-	if limit == 0 {
+	switch {
+	case limit == 0:
 		return room / scale
+	case limit < 0:
+		return room / -limit
 	}
 	return room / limit
 }
 
 // decide corrects a computed margin by the exact answer, so that rounding
-// never passes what is too small nor fails what fits exactly.
+// never passes what is too small nor fails what fits exactly. What is no
+// number stays none.
 func decide(margin float64, sign Sign) float64 {
+	if math.IsNaN(margin) || math.IsInf(margin, 0) {
+		return margin
+	}
 	switch sign {
 	case Equal:
 		return 0

@@ -85,7 +85,7 @@ func TestStrength(t *testing.T) {
 		{"none left", 1, 2, margin.Pass, 0, 20e6},
 		{"just short", 1, 1.999, margin.Fail, -0.0005, 19.99e6},
 		{"no capacity", 1, 0, margin.Fail, -1, 0},
-		{"less than none", 1, -1, margin.Fail, -1.5, 0},
+		{"less than none", 1, -1, margin.Fail, -1, 0},
 		{"infinite demand", inf, 1, margin.Fail, -1, 0},
 		{"no demand", 0, 1, margin.Refused, nan, nan},
 		{"nothing over nothing", 0, 0, margin.Refused, nan, nan},
@@ -93,7 +93,7 @@ func TestStrength(t *testing.T) {
 		{"both negative", -1, -3, margin.Refused, nan, nan},
 		{"infinite capacity", 1, inf, margin.Refused, nan, nan},
 		{"both infinite", inf, inf, margin.Refused, nan, nan},
-		{"capacity below all", 1, -inf, margin.Refused, nan, nan},
+		{"capacity below all", 1, -inf, margin.Fail, -1, 0},
 		{"demand unknown", nan, 1, margin.Refused, nan, nan},
 		{"capacity unknown", 1, nan, margin.Refused, nan, nan},
 	} {
@@ -105,7 +105,8 @@ func TestStrength(t *testing.T) {
 		if reason := got.Reason; (c.verdict == margin.Refused) != (reason == margin.NotANumber) || c.verdict != margin.Refused && reason != margin.None {
 			t.Errorf("%s: reason %q", c.name, reason.ID())
 		}
-		if got.Factor != 2 || !same(got.Demand, c.demand) || !same(got.Capacity, c.capacity) || !same(got.Value, nan) || !same(got.Min, nan) || !same(got.Max, nan) {
+		// A part with nothing left to hold bears nothing, not less.
+		if got.Factor != 2 || !same(got.Demand, c.demand) || !same(got.Capacity, max(c.capacity, 0)) || !same(got.Value, nan) || !same(got.Min, nan) || !same(got.Max, nan) {
 			t.Errorf("%s: factor %g, demand %g, capacity %g, value %g from %g to %g", c.name, got.Factor, got.Demand, got.Capacity, got.Value, got.Min, got.Max)
 		}
 		if got.Notes != 0 || got.Part != 0 || got.Item != 0 || got.Method != &m {

@@ -79,6 +79,17 @@ func TestGapOutsideTheTable(t *testing.T) {
 	}
 }
 
+// TestBandOutsideItsHardness: a step by itself knows no other hardness either.
+func TestBandOutsideItsHardness(t *testing.T) {
+	for _, b := range seal.Bands() {
+		for _, shore := range []float64{69.9, 90.1, 0, -1, math.NaN(), math.Inf(1)} {
+			if gap := b.Limit(shore, 1); !math.IsNaN(float64(gap)) {
+				t.Errorf("from %s psi, %g Shore A: %g m", b.From, shore, gap)
+			}
+		}
+	}
+}
+
 // TestGapBetweenHardnesses: from 70 to 90 Shore A the limit is on the straight
 // line between the two columns, ours, since the table has nothing between.
 func TestGapBetweenHardnesses(t *testing.T) {

@@ -1,6 +1,7 @@
 package seal_test
 
 import (
+	"math"
 	"testing"
 
 	"casewright/margin"
@@ -92,31 +93,12 @@ func defaultOf(t *testing.T, m *margin.Method) float64 {
 	return a.SI()
 }
 
-// TestSealStretch holds the thinning of a stretched ring: 2.4 % at 5 % by
-// constant volume. A maker's fit takes up to a point more and is not mixed in.
-func TestSealStretch(t *testing.T) {
-	loss := func(t *testing.T, row reference.Row) float64 {
-		return 1 - float64(seal.Stretched(1, quantity.Length(1+row.Input(t, "stretch")), 1))
-	}
-	reference.Run(t, "../testdata/reference/seal_stretch.csv", map[string]func(*testing.T, reference.Row){
-		"loss of section at constant volume": func(t *testing.T, row reference.Row) {
-			row.Close(t, loss(t, row))
-			s := row.Input(t, "stretch")
-			section, groove := float64(seal.Stretched(1, quantity.Length(1+s), 1)), quantity.Length(1+s)
-			if volume := section * section * (1 + s); !(volume > 1-1e-12 && volume < 1+1e-12) {
-				t.Errorf("volume %.15f", volume)
-			}
-			if got := seal.Stretch(groove, 1); !(got > s-1e-12 && got < s+1e-12) {
-				t.Errorf("stretch %g, want %g", got, s)
-			}
-		},
-		"loss of section, a maker's fit": func(t *testing.T, row reference.Row) {
-			if more := row.Value - loss(t, row); !(more > 0.005 && more < 0.012) {
-				t.Errorf("the fit takes %.4f more than constant volume, want half a point to 1.2 points", more)
-			}
-		},
-	})
-	if got := seal.Stretched(1, 0.9, 1); got != 1 {
-		t.Errorf("a loose ring is %g thick, want 1", got)
+// TestOffsetIsAWiderGland: to push the end aside, to grow the bore and to heat
+// the gap all take from the squeeze what a deeper gland takes, by definition.
+func TestOffsetIsAWiderGland(t *testing.T) {
+	const bore, groove, opening, section = 0.0571, 0.0531, 0.0002, 0.00262
+	got, want := seal.SqueezeOffset(bore, groove, opening, section), seal.Squeeze(bore+2*opening, groove, section)
+	if math.Abs(got-want) > 1e-12 || !(got < seal.Squeeze(bore, groove, section)) {
+		t.Errorf("squeeze %.6f, want %.6f", got, want)
 	}
 }

@@ -56,10 +56,14 @@ func Stretch(groove, inside quantity.Length) float64 {
 //
 //	π/4 CS² (1 + ψ) (1 + 3 α_r ΔT)/(w (D_b − D_g)/2)
 //
-// section: CS, width: w, bore and groove: diameters, all m. swell: ψ, by
-// volume, unit 1, at least 0. heat: α_r ΔT, linear strain, unit 1.
+// section: CS, width: w, bore and groove: diameters, all m; where they leave
+// no room the result is +Inf. swell: ψ, by volume, unit 1, at least 0. heat:
+// α_r ΔT, linear strain, unit 1.
 // Source: ratio of sections; linear strain taken three times, by volume.
 func Fill(section quantity.Length, swell, heat float64, width, bore, groove quantity.Length) float64 {
+	if width <= 0 || bore <= groove {
+		return math.Inf(1)
+	}
 	ring := math.Pi / 4 * float64(section) * float64(section) * (1 + swell) * (1 + 3*heat)
 	return ring / (float64(width) * float64(bore-groove) / 2)
 }

@@ -215,9 +215,19 @@ func (p *page) cells(r *casewright.Result) []string {
 		mode = strings.TrimSpace(mode + " tol")
 	}
 	return []string{
-		fmt.Sprintf("  %-4s  %s", words[r.Verdict], r.Method.ID),
+		fmt.Sprintf("  %-*s  %s", p.wordWidth(), words[r.Verdict], r.Method.ID),
 		has, needs, marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, r.Method.Title,
 	}
+}
+
+// wordWidth is that of the widest verdict that stands in the table.
+func (p *page) wordWidth() int {
+	for i := range p.report.Results {
+		if p.report.Results[i].Verdict == margin.Refused {
+			return len("REFUSED")
+		}
+	}
+	return len("FAIL")
 }
 
 // render aligns the rows. Verdict words are coloured afterwards, so that the
@@ -350,6 +360,9 @@ func (p *page) verdict() {
 		if e := r.First(mode.mode); e != nil {
 			p.event(mode.label, e)
 		}
+	}
+	if refused > 0 {
+		p.line("What is refused has no place in this order.")
 	}
 	f := r.Design.Factors()
 	p.line("Factors        %g yield, %g ultimate, %g fitting", f.Yield, f.Ultimate, f.Fitting)

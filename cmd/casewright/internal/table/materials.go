@@ -95,10 +95,13 @@ func (p *listing) grid(rows []row, columns ...tw.Align) {
 // longer so.
 func (p *listing) plain(text string) string {
 	if p.options.ASCII {
-		return toASCII(text)
+		return toASCII(greek.Replace(text))
 	}
 	return text
 }
+
+// greek are the letters of the physical properties.
+var greek = strings.NewReplacer("ν", "nu", "ρ", "rho", "λ", "lambda")
 
 // say writes a text behind a label, wrapped.
 func (p *listing) say(label string, indent int, text string) {
@@ -210,15 +213,15 @@ func strongTo(m *materials.Material) quantity.Temperature {
 
 func (p *listing) compounds() {
 	p.line("")
-	head := []string{"O-ring compounds", "", "hottest", "coldest", "expansion", "swell"}
-	columns := []tw.Align{left, left, right, right, right, right}
+	head := []string{"O-ring compounds", "hottest", "coldest", "expansion", "swell"}
+	columns := []tw.Align{left, right, right, right, right}
 	if p.wide {
 		head, columns = append(head, "source of hottest"), append(columns, left)
 	}
 	rows := []row{{cells: append(head, "seen")}}
 	for _, c := range seal.Compounds() {
 		cells := []string{
-			c.Name, c.Common, p.temperature(c.Limit, down), p.temperature(c.Least, up), p.expansion(c.Expansion),
+			fmt.Sprintf("%-4s  %s", c.Name, c.Common), p.temperature(c.Limit, down), p.temperature(c.Least, up), p.expansion(c.Expansion),
 			percent(c.Swell, nearest),
 		}
 		if p.wide {
