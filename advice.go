@@ -238,7 +238,17 @@ func (t *trial) fixes() []Fix {
 			return t.size("tube.outside_diameter")
 		}
 	}
-	return t.size(t.result.Key)
+	list := t.size(t.result.Key)
+	if len(list) > 0 || !t.result.Method.Joint {
+		return list
+	}
+	// The dimension that one would change first does not help: the load on
+	// each screw, the screw or the wall will.
+	list = append(t.count(), t.thread()...)
+	if d := t.report.Design; strings.HasPrefix(t.result.Method.ID, "hole.") && d.Tube.Wall.IsSet() {
+		list = append(list, t.size("tube.wall")...)
+	}
+	return list
 }
 
 // count finds the number of screws nearest to the present one that passes.

@@ -400,7 +400,8 @@ func (d *Design) completeTube(fail func(at Place, message, write string)) {
 	case t.LeadInAngle.IsSet() && !t.LeadIn.IsSet():
 		fail(t.LeadInAngle.Place, "[tube]: lead_in_angle goes with lead_in", `lead_in = "3 mm"`)
 	case t.LeadIn.IsSet() && t.LeadIn.Nominal().InexactFloat64()*math.Tan(t.leadInAngle()) >= wall.InexactFloat64():
-		fail(t.LeadIn.Place, "[tube]: the lead-in is deeper than the wall", "a shorter lead_in")
+		most := wall.InexactFloat64() / math.Tan(t.leadInAngle()) * 1e3
+		fail(t.LeadIn.Place, "[tube]: the lead-in is deeper than the wall", fmt.Sprintf("a lead_in below %.1f mm", math.Floor(most*10)/10))
 	case t.LeadIn.IsSet() && t.LeadIn.Nominal().Cmp(t.Length.Nominal().Mul(half)) >= 0:
 		fail(t.LeadIn.Place, "[tube]: the lead-ins meet", "a shorter lead_in")
 	}

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"slices"
 	"strconv"
@@ -81,7 +82,13 @@ func ReadFile(path string) (*Design, error) {
 	case info.Size() > maxTextBytes:
 		return nil, Errors{{File: path, Message: fmt.Sprintf("is larger than 1 MiB (%d bytes): this is no design file", info.Size())}}
 	}
-	text, err := os.ReadFile(path)
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	// A device tells no size and may never end.
+	text, err := io.ReadAll(io.LimitReader(f, maxTextBytes+1))
 	if err != nil {
 		return nil, err
 	}
@@ -141,6 +148,7 @@ func (r *reader) decode(text []byte) bool {
 				e.Message = "this is not TOML: " + err.Error()
 			}
 		}
+		e.Message = printable(e.Message)
 		r.errors = append(r.errors, e)
 		return false
 	}
@@ -350,16 +358,21 @@ func (r *reader) unknownKey(t *table, list []string, name string, at Place) {
 // clean makes a text of the file fit to be printed: one short line without
 // control characters.
 func clean(text string) string {
-	text = strings.Map(func(c rune) rune {
+	text = printable(text)
+	if utf8.RuneCountInString(text) > 60 {
+		text = string([]rune(text)[:59]) + "…"
+	}
+	return text
+}
+
+// printable is a text without control characters.
+func printable(text string) string {
+	return strings.Map(func(c rune) rune {
 		if !unicode.IsPrint(c) {
 			return '�'
 		}
 		return c
 	}, text)
-	if utf8.RuneCountInString(text) > 60 {
-		text = string([]rune(text)[:59]) + "…"
-	}
-	return text
 }
 
 // value reads the value of one key into its field.

@@ -236,7 +236,7 @@ var Temperature = margin.Method{
 // Cold is the gland at its coldest against the least temperature of the
 // compound, in K. Source: seal makers' handbooks.
 var Cold = margin.Method{
-	ID: "seal.cold", Title: "coldest gland above the least temperature of the compound", Part: "the cold ring does not follow and leaks", Key: "end.seal.compound",
+	ID: "seal.cold", Title: "coldest gland above the compound's least temperature", Part: "the cold ring does not follow and leaks", Key: "end.seal.compound",
 	Source: "seal makers' handbooks, least temperature of the compound", Range: "any",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindTemperatureDifference, Default: "0 K", Scale: 100,
 	Value:   "T_k − T_l",

@@ -52,6 +52,9 @@ func (c *checkCmd) Run(io *streams) error {
 			}
 			err = c.write(io, r, i)
 		}
+		if isClosedPipe(err) {
+			break // nobody reads on, but what was found so far stands
+		}
 		if err != nil {
 			return err
 		}

@@ -84,7 +84,7 @@ func checkJSON(t *testing.T, text string) object {
 	if len(docs) != 1 {
 		t.Fatalf("%d documents of one file", len(docs))
 	}
-	return docs[0]
+	return docs[0].(object)
 }
 
 // designTexts are the examples, and some made from them: hot ones, which are
@@ -444,7 +444,7 @@ func TestInvalidContract(t *testing.T) {
 	if len(docs) != 1 {
 		t.Fatalf("%d documents", len(docs))
 	}
-	doc := docs[0]
+	doc := docs[0].(object)
 	wantKeys(t, "document", doc, "format kind casewright file verdict errors", "")
 	if doc["format"] != 1.0 || doc["kind"] != "check" || doc["file"] != "-" || doc["verdict"] != "invalid" {
 		t.Errorf("%v", doc)
@@ -465,7 +465,7 @@ func TestInvalidContract(t *testing.T) {
 	}
 	// A file that is not there has no line.
 	_, out, _ = casewrightRun("", "check", "--format", "json", "none.toml")
-	e := parsed(t, out)[0]["errors"].([]any)[0].(object)
+	e := parsed(t, out)[0].(object)["errors"].([]any)[0].(object)
 	wantKeys(t, "error", e, "message write", "")
 }
 

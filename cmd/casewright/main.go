@@ -78,7 +78,7 @@ const start = `casewright says, before metal is cut, whether a motor's case will
   casewright new my.toml            write a design file to start from
   casewright check my.toml          every margin, and what gives way first
   casewright check --all my.toml    the passing checks too
-  casewright materials              the materials and where their numbers come from
+  casewright materials              the materials and their sources
   casewright check --help           all flags of a command
 
 A pass is not permission to fire: see SAFETY.md.
@@ -178,7 +178,10 @@ func report(io *streams, err error) int {
 	}
 	s := status{exitProgram, err.Error()}
 	errors.As(err, &s)
-	if s.message != "" && !isClosedPipe(err) {
+	if isClosedPipe(err) {
+		return exitPass
+	}
+	if s.message != "" {
 		io.out.Flush()
 		fmt.Fprintln(io.err, "casewright: "+s.message)
 	}
@@ -189,8 +192,8 @@ func report(io *streams, err error) int {
 // is not.
 func flush(io *streams, code int) int {
 	err := io.out.Flush()
-	if err == nil || isClosedPipe(err) {
-		return code
+	if err == nil || isClosedPipe(err) || code == exitProgram {
+		return code // all well, nobody reads, or told already
 	}
 	fmt.Fprintln(io.err, "casewright: cannot write: "+err.Error())
 	return exitProgram

@@ -29,8 +29,9 @@ func materialsJSON(t *testing.T, args ...string) object {
 	if len(docs) != 1 {
 		t.Fatalf("%d documents", len(docs))
 	}
-	wantKeys(t, "document", docs[0], "format kind casewright materials curves compounds classes", "")
-	return docs[0]
+	doc := docs[0].(object)
+	wantKeys(t, "document", doc, "format kind casewright materials curves compounds classes", "")
+	return doc
 }
 
 // named finds the object of a name in a list.

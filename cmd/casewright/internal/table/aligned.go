@@ -19,6 +19,11 @@ type row struct {
 // apart, as far as there are columns for them; a text of its own stays as it
 // is. Cells must not hold colour.
 func aligned(rows []row, columns []tw.Align) ([]string, error) {
+	return alignedApart(rows, columns, 2)
+}
+
+// alignedApart is aligned with so many blanks between columns.
+func alignedApart(rows []row, columns []tw.Align, blanks int) ([]string, error) {
 	var text strings.Builder
 	t := tablewriter.NewTable(
 		&text,
@@ -29,7 +34,7 @@ func aligned(rows []row, columns []tw.Align) ([]string, error) {
 		tablewriter.WithTrimSpace(tw.Off),
 		tablewriter.WithRowAutoWrap(tw.WrapNone),
 		tablewriter.WithRowAlignmentConfig(tw.CellAlignment{PerColumn: columns}),
-		tablewriter.WithPadding(tw.Padding{Right: "  ", Overwrite: true}),
+		tablewriter.WithPadding(tw.Padding{Right: strings.Repeat(" ", blanks), Overwrite: true}),
 	)
 	for _, r := range rows {
 		if r.free == "" {

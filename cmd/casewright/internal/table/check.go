@@ -53,6 +53,7 @@ func (p *page) line(format string, args ...any) { fmt.Fprintf(&p.text, format+"\
 // for; all but the first are indented.
 func (p *page) wrapped(label string, indent int, text string) {
 	width := max(40, min(100, p.options.Width))
+	label, text = p.signs(label), p.signs(text)
 	line, empty := label, true
 	for _, word := range strings.Fields(text) {
 		if !empty && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
@@ -69,9 +70,9 @@ func (p *page) wrapped(label string, indent int, text string) {
 
 func (p *page) head() {
 	d := p.report.Design
-	left := fmt.Sprintf("%s, %s, %s", d.Name.Value, d.Pressure.String(), d.File)
+	left := p.signs(fmt.Sprintf("%s, %s, %s", d.Name.Value, d.Pressure.String(), d.File))
 	if d.File == "-" {
-		left = fmt.Sprintf("%s, %s", d.Name.Value, d.Pressure.String())
+		left = p.signs(fmt.Sprintf("%s, %s", d.Name.Value, d.Pressure.String()))
 	}
 	const right = "worst case of tolerances"
 	width := min(80, p.options.Width)
@@ -96,7 +97,7 @@ func (p *page) parts() error {
 				continue
 			}
 			if !headed {
-				rows[head].cells, headed = []string{part.name, "has", "needs", "margin", "gives way at", ""}, true
+				rows[head].cells, headed = []string{part.name, "has", "needs", "margin", "gives way", ""}, true
 			}
 			rows = append(rows, row{cells: p.cells(result)})
 		}
@@ -216,7 +217,7 @@ func (p *page) cells(r *casewright.Result) []string {
 	}
 	return []string{
 		fmt.Sprintf("  %-*s  %s", p.wordWidth(), words[r.Verdict], r.Method.ID),
-		has, needs, marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, r.Method.Title,
+		has, needs, marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, p.signs(r.Method.Title),
 	}
 }
 
@@ -230,21 +231,54 @@ func (p *page) wordWidth() int {
 	return len("FAIL")
 }
 
-// render aligns the rows. Verdict words are coloured afterwards, so that the
-// alignment never sees a colour.
+// render aligns the rows, with the titles of the checks where there is room,
+// and closer together where there is little. Verdict words are coloured
+// afterwards, so that the alignment never sees a colour.
 func (p *page) render(rows []row) error {
-	columns := []tw.Align{tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft}
-	if p.options.Width >= 120 {
-		columns = append(columns, tw.AlignLeft) // titles
-	}
-	lines, err := aligned(rows, columns)
-	if err != nil {
-		return err
+	columns := []tw.Align{tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft, tw.AlignLeft}
+	var lines []string
+	for _, layout := range []struct{ columns, blanks int }{{7, 2}, {7, 1}, {6, 2}, {6, 1}, {5, 1}} {
+		if layout.columns == 5 {
+			rows = withoutModes(rows)
+			layout.columns = 6
+		}
+		var err error
+		if lines, err = alignedApart(rows, columns[:layout.columns], layout.blanks); err != nil {
+			return err
+		}
+		if widest(lines) <= p.options.Width {
+			break
+		}
 	}
 	for _, line := range lines {
 		p.line("%s", line)
 	}
 	return nil
+}
+
+// withoutModes are the rows without the mode of each check, which the last
+// lines tell for what matters; the mark of a tolerance stays.
+func withoutModes(rows []row) []row {
+	list := slices.Clone(rows)
+	for i, r := range list {
+		if len(r.cells) > 5 {
+			list[i].cells = slices.Clone(r.cells)
+			list[i].cells[5] = ""
+			if strings.HasSuffix(r.cells[5], "tol") {
+				list[i].cells[5] = "tol"
+			}
+		}
+	}
+	return list
+}
+
+// widest is the length of the longest line, in columns.
+func widest(lines []string) int {
+	most := 0
+	for _, line := range lines {
+		most = max(most, utf8.RuneCountInString(line))
+	}
+	return most
 }
 
 func (p *page) refusals() {
@@ -399,10 +433,7 @@ func (p *page) event(label string, e *casewright.Event) {
 
 // finish applies colour and plain ASCII to the whole page.
 func (p *page) finish() string {
-	text := p.text.String()
-	if p.options.ASCII {
-		text = toASCII(text)
-	}
+	text := p.signs(p.text.String())
 	if !p.options.Colour {
 		return text
 	}
@@ -422,8 +453,17 @@ func (p *page) finish() string {
 
 var ascii = strings.NewReplacer(
 	"±", "+-", "°C", "degC", "°F", "degF", "°", " deg", "×", "x", "−", "-", "²", "2", "³", "3", "≥", ">=", "≤", "<=",
-	"µ", "u", "Δ", "d", "α", "alpha", "√", "sqrt", "π", "pi", "…", "...", "é", "e", "·", " ",
+	"µ", "u", "Δ", "d", "α", "alpha", "ν", "nu", "ρ", "rho", "λ", "lambda", "δ", "delta", "ψ", "psi", "θ", "theta", "√", "sqrt", "π", "pi", "…", "...", "é", "e", "·", " ",
 )
+
+// signs writes a text in the signs that the reader wants, before it is laid
+// out: a sign may grow.
+func (p *page) signs(text string) string {
+	if p.options.ASCII {
+		return toASCII(text)
+	}
+	return text
+}
 
 // toASCII replaces the signs that it knows, and all others by a question mark.
 func toASCII(text string) string {

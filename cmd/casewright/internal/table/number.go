@@ -75,6 +75,9 @@ func (u units) unit(si float64, k quantity.Kind) (unit string, decimals int) {
 		case size < 1000:
 			return "N", 0
 		}
+		if size >= 100e3 {
+			return "kN", 1
+		}
 		return "kN", 2
 	case quantity.KindPressure:
 		switch {
@@ -107,7 +110,10 @@ func digits(x float64, decimals int, r rounding) string {
 		x = math.Ceil(x*scale-slack) / scale
 	case nearest:
 	}
-	return strconv.FormatFloat(x+0, 'f', decimals, 64)
+	if math.Abs(x*scale) < 0.5 {
+		x = 0 // no "-0.00"
+	}
+	return strconv.FormatFloat(x, 'f', decimals, 64)
 }
 
 // percent is a ratio in percent.
@@ -127,8 +133,9 @@ func marginText(x float64) string {
 		return "> 99"
 	}
 	down := math.Floor(x*100) / 100
-	// A margin that is exact in hundredths may come out a hair below.
-	if next := down + 0.01; x >= 0 && next-x < 1e-12 {
+	// A margin that is exact in hundredths may come out a hair below. What is
+	// below 0 by a hair stays below: it fails.
+	if next := down + 0.01; (x >= 0 || x < -0.005) && next-x < 1e-12 {
 		down = next
 	}
 	return strconv.FormatFloat(down+0, 'f', 2, 64)
