@@ -1,10 +1,14 @@
 package casewright_test
 
 import (
+	"errors"
 	"fmt"
 	"os"
+	"os/exec"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"casewright"
 	"casewright/margin"
@@ -63,6 +67,33 @@ func checksTable() string {
 		fmt.Fprintf(&b, "| `%s` | %s: %s | %s | %s |\n", m.ID, m.Title, what, limit, m.Source)
 	}
 	return b.String()
+}
+
+// TestReadmeOutput keeps the output that the README shows in step with what
+// its first command prints.
+func TestReadmeOutput(t *testing.T) {
+	readme, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(readme), "```sh\n")
+	command, _, _ := strings.Cut(rest, "\n")
+	_, rest, _ = strings.Cut(rest, "```text\n")
+	want, _, _ := strings.Cut(rest, "```")
+	args := strings.Fields(command)
+	if len(args) < 4 || args[0] != "go" {
+		t.Fatalf("the README's first command is %q", command)
+	}
+	run := exec.Command(args[0], args[1:]...)
+	run.Env = append(os.Environ(), "COLUMNS=80", "NO_COLOR=1")
+	got, err := run.Output()
+	var status *exec.ExitError
+	if !errors.As(err, &status) || status.ExitCode() != 1 {
+		t.Errorf("%s: %v, want exit status 1", command, err)
+	}
+	if diff := cmp.Diff(want, string(got)); diff != "" {
+		t.Errorf("the README shows (-) what the command no longer prints (+):\n%s", diff)
+	}
 }
 
 // TestReadme keeps the README's tables in step with the definitions.

@@ -73,7 +73,7 @@ func (p *page) counsel(r *casewright.Result) *counsel {
 	}
 	c.about += strings.Join(costs, ", ")
 	for _, cost := range a.Costs {
-		if cost.Better.Key == "" || helped && !cost.Passes {
+		if !cost.Passes || cost.Better.Key == "" {
 			continue
 		}
 		verb := "Hold it tighter, as"
