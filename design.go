@@ -239,10 +239,6 @@ var keys = []*Key{
 	{Path: "end.screws.head_depth", Meaning: "depth of the countersink", Sample: `"1.5 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.HeadDepth }},
 }
 
-// tables are the tables that keys stand in, and those that a reader knows
-// besides.
-var tables = []string{"motor", "factors", "limits", "tube", "end", "end.seal", "end.screws", "material"}
-
 const room = 293.15 // K, 20 °C
 
 // kelvin is a temperature of the design, 20 °C where it is not given.
