@@ -255,6 +255,36 @@ func TestGapStepsOfPressure(t *testing.T) {
 	}
 }
 
+// A port of up to a third of the bore doubles the stress of the plate; a larger
+// one is outside the formula. Both at their worst: 57 / 3 = 19.
+func TestPortOfAThird(t *testing.T) {
+	solid := plainSheet().result(t, "end.plate")
+	for _, test := range []struct {
+		port, bore string
+		refused    bool
+	}{
+		{"10 mm", "57 mm", false},
+		{"19 mm", "57 mm", false},
+		{"18.9 ±0.1 mm", "57.03 ±0.03 mm", false},
+		{"19.01 mm", "57 mm", true},
+		{"18.9 ±0.11 mm", "57 mm", true},
+		{"19 mm", "57.03 ±0.04 mm", true},
+		{"0.75 in", "2.25 in", false},
+		{"0.751 in", "2.25 in", true},
+	} {
+		s := plainSheet().with(`end1.port = "`+test.port+`"`, `tube.inside_diameter = "`+test.bore+`"`)
+		for _, id := range []string{"end.plate", "end.plate_ultimate"} {
+			r := s.result(t, id)
+			if refused := r.Verdict == margin.Refused && r.Reason == margin.PortTooLarge; refused != test.refused {
+				t.Errorf("port %s in a bore %s: %s is %v (%s)", test.port, test.bore, id, r.Verdict, r.Reason.ID())
+			}
+		}
+		if r := s.result(t, "end.plate"); test.bore == "57 mm" && !test.refused && !alike(r.Demand, 2*solid.Demand, 1e-12) {
+			t.Errorf("port %s: stress %v Pa, want twice %v Pa", test.port, r.Demand, solid.Demand)
+		}
+	}
+}
+
 // A limit of the design file's own stands in place of the table, whatever the
 // pressure.
 func TestOwnGap(t *testing.T) {
