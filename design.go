@@ -207,7 +207,7 @@ var keys = []*Key{
 	{Path: "end.outside_diameter", Meaning: "where the end fits the bore", Sample: `"57.00 +0/-0.05 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Outside }},
 	{Path: "end.length", Meaning: "length of the end", Sample: `"34 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Length }},
 	{Path: "end.plate", Meaning: "thinnest section under pressure", Sample: `"12 mm"`, field: func(_ *Design, e *End) any { return &e.Plate }},
-	{Path: "end.port", Meaning: "central hole in the plate", Sample: `"10 mm"`, field: func(_ *Design, e *End) any { return &e.Port }},
+	{Path: "end.port", Meaning: "central hole in the plate; 0 mm for a solid one", Sample: `"10 mm"`, zero: true, field: func(_ *Design, e *End) any { return &e.Port }},
 	{Path: "end.insert_diameter", Meaning: "outside diameter of the nozzle insert", Sample: `"38 mm"`, field: func(_ *Design, e *End) any { return &e.Insert }},
 	{Path: "end.lip_diameter", Meaning: "inside diameter of the lip that holds the insert", Sample: `"32 mm"`, field: func(_ *Design, e *End) any { return &e.LipDiameter }},
 	{Path: "end.lip", Meaning: "thickness of that lip, along the axis", Sample: `"6 mm"`, field: func(_ *Design, e *End) any { return &e.Lip }},
@@ -262,13 +262,15 @@ type chooser interface {
 	// choose takes the entry of that name; names tells those that there are.
 	choose(name string, d *Design, at Place) bool
 	names(d *Design) []string
+	// alike tells whether a name may be meant by one that is spelt nearly so.
+	alike(name, spelt string) bool
 	// orElse says what else may be done; it follows the name to write.
 	orElse() string
 }
 
 func (m *Material) choose(name string, d *Design, at Place) bool {
 	for _, own := range d.Materials {
-		if strings.EqualFold(own.Name, strings.TrimSpace(name)) {
+		if strings.EqualFold(oneSpaced(own.Name), oneSpaced(name)) {
 			*m = Material{own, at}
 			return true
 		}
@@ -278,6 +280,9 @@ func (m *Material) choose(name string, d *Design, at Place) bool {
 	return ok
 }
 
+// oneSpaced is a name with single blanks inside and none around.
+func oneSpaced(name string) string { return strings.Join(strings.Fields(name), " ") }
+
 func (*Material) names(d *Design) []string {
 	list := materials.Names()
 	for _, own := range d.Materials {
@@ -286,7 +291,11 @@ func (*Material) names(d *Design) []string {
 	return list
 }
 
-func (*Material) orElse() string { return `, or describe your own under [[material]]` }
+func (*Material) alike(_, _ string) bool { return true }
+
+func (*Material) orElse() string {
+	return "; casewright materials lists them, and [[material]] describes your own"
+}
 
 func (t *Thread) choose(name string, _ *Design, at Place) bool {
 	found, ok := fastener.LookupThread(name)
@@ -296,7 +305,9 @@ func (t *Thread) choose(name string, _ *Design, at Place) bool {
 
 func (*Thread) names(*Design) []string { return fastener.ThreadNames() }
 
-func (*Thread) orElse() string { return "" }
+func (*Thread) alike(_, _ string) bool { return true }
+
+func (*Thread) orElse() string { return "; casewright materials tells how threads are written" }
 
 func (c *Class) choose(name string, _ *Design, at Place) bool {
 	found, ok := fastener.LookupClass(name)
@@ -305,6 +316,8 @@ func (c *Class) choose(name string, _ *Design, at Place) bool {
 }
 
 func (*Class) names(*Design) []string { return fastener.ClassNames() }
+
+func (*Class) alike(_, _ string) bool { return true }
 
 func (*Class) orElse() string { return "" }
 
@@ -316,6 +329,12 @@ func (r *Ring) choose(name string, _ *Design, at Place) bool {
 
 func (*Ring) names(*Design) []string { return seal.RingNames() }
 
+// alike holds for the same dash number only: another number is another ring.
+func (*Ring) alike(name, spelt string) bool {
+	number := func(s string) string { return s[len(strings.TrimRight(s, "0123456789")):] }
+	return number(name) == number(spelt)
+}
+
 func (*Ring) orElse() string { return ", or give section and inside_diameter" }
 
 func (c *Compound) choose(name string, _ *Design, at Place) bool {
@@ -326,31 +345,62 @@ func (c *Compound) choose(name string, _ *Design, at Place) bool {
 
 func (*Compound) names(*Design) []string { return seal.CompoundNames() }
 
+func (*Compound) alike(_, _ string) bool { return true }
+
 func (*Compound) orElse() string { return "" }
 
-// isSet tells whether the file gives the value.
-func (p Place) isSet() bool { return p.Key != "" }
+// given tells whether the file gives the value, be it right or wrong.
+func (p Place) given() bool { return p.Key != "" }
 
-// complete fills in what follows from other values and tells of what is
-// missing, of what does not go together, and of what cannot be built at
-// nominal sizes. It runs on a design whose single values are all right.
-func (d *Design) complete(fail func(at Place, message, write string)) {
-	sound := true
-	d.completeTube(func(at Place, message, write string) {
-		sound = false
-		fail(at, message, write)
-	})
+// mark notes that the file gives a value that cannot be used, so that it is
+// not told as missing too.
+func mark(field any, at Place) {
+	switch f := field.(type) {
+	case *Dimension:
+		f.Place = at
+	case *Amount:
+		f.Place = at
+	case *Text:
+		f.Place = at
+	case *Count:
+		f.Place = at
+	case *Flag:
+		f.Place = at
+	case *Material:
+		f.Place = at
+	case *Thread:
+		f.Place = at
+	case *Class:
+		f.Place = at
+	case *Ring:
+		f.Place = at
+	case *Compound:
+		f.Place = at
+	}
+}
+
+// A failing tells of a fault of the design, as (*reader).fail does.
+type failing func(at Place, message, write string)
+
+// complete tells of what is missing, of what does not go together, and of what
+// cannot be built at nominal sizes. What is faulty already is passed over.
+func (d *Design) complete(fail failing) {
+	sound := d.completeTube(fail)
 	for i := range d.Ends {
 		d.Ends[i].complete(d, sound, fail)
 	}
-	if len(d.Ends) == 2 {
-		both := decimal.Zero
-		for _, e := range d.Ends {
-			both = both.Add(e.Screws.Edge.Nominal()).Add(e.Screws.FromFace.Nominal())
+	if len(d.Ends) != 2 || !d.Tube.Length.IsSet() {
+		return
+	}
+	both := decimal.Zero
+	for _, e := range d.Ends {
+		if !e.Screws.Edge.IsSet() || !e.Screws.FromFace.IsSet() {
+			return
 		}
-		if both.Cmp(d.Tube.Length.Nominal()) >= 0 {
-			fail(d.Tube.Length.Place, "[tube]: the two ends meet inside the tube: edge and from_face of both are not below its length", "a longer tube")
-		}
+		both = both.Add(e.Screws.Edge.Nominal()).Add(e.Screws.FromFace.Nominal())
+	}
+	if both.Cmp(d.Tube.Length.Nominal()) >= 0 {
+		fail(d.Tube.Length.Place, "[tube]: the two ends meet inside the tube: edge and from_face of both are not below its length", "a longer tube")
 	}
 }
 
@@ -359,31 +409,41 @@ var (
 	two  = decimal.NewFromInt(2)
 )
 
-func (d *Design) completeTube(fail func(at Place, message, write string)) {
+// completeTube tells whether wall and bore can be relied on.
+func (d *Design) completeTube(fail failing) bool {
 	t := &d.Tube
 	var given []string
+	sound := true
 	for i, size := range []Dimension{t.Outside, t.Inside, t.Wall} {
-		if size.IsSet() {
+		if size.given() || size.IsSet() {
 			given = append(given, []string{"outside_diameter", "inside_diameter", "wall"}[i])
+			sound = sound && size.IsSet()
 		}
 	}
-	at := Place{Key: "tube.wall", Line: t.Line, Column: t.Column}
 	if len(given) != 2 {
 		have := "none is given"
 		if len(given) > 0 {
 			have = "given: " + strings.Join(given, ", ")
 		}
-		fail(at, "[tube]: a tube has two of outside_diameter, inside_diameter and wall; "+have, "exactly two of them")
-		return
+		if t.given() || len(given) > 0 {
+			fail(Place{Key: "tube.wall", Line: t.Line, Column: t.Column}, "[tube]: a tube has two of outside_diameter, inside_diameter and wall; "+have, "exactly two of them")
+		}
+		return false
 	}
-	if t.Variation.IsSet() && t.Wall.IsSet() {
+	if t.LeadInAngle.given() && !t.LeadIn.given() {
+		fail(t.LeadInAngle.Place, "[tube]: lead_in_angle goes with lead_in", `lead_in = "3 mm"`)
+	}
+	if t.Variation.given() && t.Wall.given() {
 		fail(t.Variation.Place, "[tube]: wall_variation goes with the two diameters; a wall has its own tolerance", "the least wall into the tolerance of wall")
-		return
+		return false
+	}
+	if !sound {
+		return false
 	}
 	geometry, err := t.sizes().Geometry(t.drawn())
 	if err != nil {
-		fail(at, "[tube]: "+err.Error(), "")
-		return
+		fail(t.Place, "[tube]: "+err.Error(), "")
+		return false
 	}
 	wall, bore := geometry.Wall[0], geometry.Bore[0]
 	switch {
@@ -392,15 +452,16 @@ func (d *Design) completeTube(fail func(at Place, message, write string)) {
 	case bore.Sign() <= 0:
 		fail(t.Wall.Place, "[tube]: the walls leave no bore", "a thinner wall")
 	case t.Variation.IsSet() && t.Variation.Nominal().Cmp(wall.Mul(two)) >= 0:
-		fail(t.Variation.Place, "[tube]: wall_variation leaves no wall", "thickest less thinnest")
-	case t.LeadInAngle.IsSet() && !t.LeadIn.IsSet():
-		fail(t.LeadInAngle.Place, "[tube]: lead_in_angle goes with lead_in", `lead_in = "3 mm"`)
+		fail(t.Variation.Place, "[tube]: wall_variation leaves no wall", "what the thickest wall round the section has more than the thinnest")
 	case t.LeadIn.IsSet() && t.LeadIn.Nominal().InexactFloat64()*math.Tan(t.leadInAngle()) >= wall.InexactFloat64():
 		most := wall.InexactFloat64() / math.Tan(t.leadInAngle()) * 1e3
 		fail(t.LeadIn.Place, "[tube]: the lead-in is deeper than the wall", fmt.Sprintf("a lead_in below %.1f mm", math.Floor(most*10)/10))
-	case t.LeadIn.IsSet() && t.LeadIn.Nominal().Cmp(t.Length.Nominal().Mul(half)) >= 0:
+	case t.LeadIn.IsSet() && t.Length.IsSet() && t.LeadIn.Nominal().Cmp(t.Length.Nominal().Mul(half)) >= 0:
 		fail(t.LeadIn.Place, "[tube]: the lead-ins meet", "a shorter lead_in")
+	default:
+		return true
 	}
+	return false
 }
 
 func (t *Tube) sizes() casing.Sizes {
@@ -429,145 +490,166 @@ func (s *Seal) grooveEnd(size func(quantity.Dimension) decimal.Decimal) decimal.
 	return end
 }
 
+// rings counts the rings, 1 unless given.
 func (s *Seal) rings() int { return max(1, s.Count.Value) }
 
-// section and inside are the ring's own sizes, of the standard or as given.
+// section and inside are the ring's own sizes, of the standard or as given;
+// unset where neither is.
 func (s *Seal) section() quantity.Dimension {
-	if s.Ring.isSet() {
+	if s.Ring.Name != "" {
 		return s.Ring.SectionDimension()
 	}
 	return s.Section.Dimension
 }
 
 func (s *Seal) inside() quantity.Dimension {
-	if s.Ring.isSet() {
+	if s.Ring.Name != "" {
 		return s.Ring.InsideDimension()
 	}
 	return s.Inside.Dimension
 }
 
-func (e *End) complete(d *Design, tubeIsSound bool, fail func(at Place, message, write string)) {
+func (e *End) complete(d *Design, tubeIsSound bool, fail failing) {
 	title := fmt.Sprintf("[[end]] %q", e.Name.Value)
 	missing := func(name string) {
+		at, title := e.Place, title
+		if strings.HasPrefix(name, "end.seal.") {
+			if at = e.Seal.Place; !at.given() {
+				return // the whole table is missing
+			}
+			title = fmt.Sprintf("[end.seal] of %q", e.Name.Value)
+		}
 		for _, k := range keys {
 			if k.Path == name {
-				at := e.Place
-				if k.Table() == "end.seal" {
-					at = e.Seal.Place
-				}
 				fail(Place{Key: name, Line: at.Line, Column: at.Column}, fmt.Sprintf("%s: %q is missing (%s)", title, k.Name(), k.Meaning), k.Name()+" = "+k.Sample)
 			}
 		}
 	}
 	wrong := func(at Place, message, write string) { fail(at, title+": "+message, write) }
 	e.completeKind(missing, wrong)
-	e.completeSeal(missing, wrong)
-	if !e.Screws.InShear.isSet() {
+	e.Seal.complete(missing, wrong)
+	if !e.Screws.InShear.given() {
 		e.Screws.InShear.Value = true
 	}
-	if e.Screws.HeadDepth.IsSet() != (e.Screws.Head.Value == "countersunk") {
-		if e.Screws.HeadDepth.IsSet() {
-			wrong(e.Screws.HeadDepth.Place, "head_depth goes with a countersunk head", `head = "countersunk"`)
-		} else {
-			wrong(e.Screws.Head.Place, "a countersunk head has a depth", `head_depth = "1.5 mm"`)
-		}
+	switch head := &e.Screws.Head; {
+	case head.given() && head.Value == "":
+	case e.Screws.HeadDepth.given() && head.Value != "countersunk":
+		wrong(e.Screws.HeadDepth.Place, "head_depth goes with a countersunk head", `head = "countersunk"`)
+	case head.Value == "countersunk" && !e.Screws.HeadDepth.given():
+		wrong(head.Place, "a countersunk head has a depth", `head_depth = "1.5 mm"`)
 	}
-	if geometry, err := d.Tube.sizes().Geometry(d.Tube.drawn()); err == nil && tubeIsSound {
-		e.fits(geometry.Bore[0], geometry.Wall[0], wrong)
+	var bore, wall decimal.Decimal
+	if tubeIsSound {
+		// Sizes that are sound have a geometry.
+		geometry, _ := d.Tube.sizes().Geometry(d.Tube.drawn())
+		bore, wall = geometry.Bore[0], geometry.Wall[0]
 	}
+	e.fits(bore, wall, wrong)
 }
 
-func (e *End) completeKind(missing func(string), wrong func(Place, string, string)) {
-	if e.Kind.Value == "bulkhead" {
-		if !e.Plate.IsSet() {
+func (e *End) completeKind(missing func(string), wrong failing) {
+	insert := []Dimension{e.Insert, e.LipDiameter, e.Lip}
+	switch e.Kind.Value {
+	case "bulkhead":
+		if !e.Plate.given() {
 			missing("end.plate")
 		}
-		for _, d := range []Dimension{e.Insert, e.LipDiameter, e.Lip} {
-			if d.IsSet() {
+		for _, d := range insert {
+			if d.given() {
 				wrong(d.Place, "a bulkhead has no nozzle insert", `kind = "nozzle", or leave `+d.Key[len("end."):]+" out")
 			}
 		}
-		if e.OnePiece.isSet() {
+		if e.OnePiece.given() {
 			wrong(e.OnePiece.Place, "a bulkhead has no nozzle insert", `kind = "nozzle", or leave one_piece out`)
 		}
 		return
+	case "nozzle":
+	default:
+		return
 	}
 	for _, d := range []Dimension{e.Plate, e.Port} {
-		if d.IsSet() {
+		if d.given() {
 			wrong(d.Place, "a nozzle has no plate", `kind = "bulkhead", or leave `+d.Key[len("end."):]+" out")
 		}
 	}
-	given := 0
-	for _, d := range []Dimension{e.Insert, e.LipDiameter, e.Lip} {
-		if d.IsSet() {
+	given, sound := 0, true
+	for _, d := range insert {
+		if d.given() {
 			given++
 		}
+		sound = sound && d.IsSet()
 	}
 	switch {
 	case given > 0 && e.OnePiece.Value:
 		wrong(e.OnePiece.Place, "a nozzle in one piece has no insert", "one_piece = true alone, or the three insert keys alone")
 	case given == 1 || given == 2:
-		for i, d := range []Dimension{e.Insert, e.LipDiameter, e.Lip} {
-			if !d.IsSet() {
+		for i, d := range insert {
+			if !d.given() {
 				missing([]string{"end.insert_diameter", "end.lip_diameter", "end.lip"}[i])
 			}
 		}
-	case given == 3 && e.LipDiameter.Nominal().Cmp(e.Insert.Nominal()) >= 0:
+	case !sound:
+	case e.LipDiameter.Nominal().Cmp(e.Insert.Nominal()) >= 0:
 		wrong(e.LipDiameter.Place, "the lip does not reach over the insert", "a lip_diameter below insert_diameter")
-	case given == 3 && e.Insert.Nominal().Cmp(e.Outside.Nominal()) >= 0:
+	case e.Outside.IsSet() && e.Insert.Nominal().Cmp(e.Outside.Nominal()) >= 0:
 		wrong(e.Insert.Place, "the insert is not narrower than the end", "a smaller insert_diameter")
-	case given == 3 && e.Lip.Nominal().Cmp(e.Length.Nominal()) >= 0:
+	case e.Length.IsSet() && e.Lip.Nominal().Cmp(e.Length.Nominal()) >= 0:
 		wrong(e.Lip.Place, "the lip is not shorter than the end", "a smaller lip")
 	}
 }
 
-func (e *End) completeSeal(missing func(string), wrong func(Place, string, string)) {
-	s := &e.Seal
+func (s *Seal) complete(missing func(string), wrong failing) {
 	switch {
-	case s.Ring.isSet() && (s.Section.IsSet() || s.Inside.IsSet()):
+	case s.Ring.given() && (s.Section.given() || s.Inside.given()):
 		wrong(s.Ring.Place, "an O-ring has a size, or section and inside_diameter, not both", "one of the two")
-	case !s.Ring.isSet() && !s.Section.IsSet() && !s.Inside.IsSet():
+	case !s.Ring.given() && !s.Section.given() && !s.Inside.given():
 		missing("end.seal.size")
-	case !s.Ring.isSet() && !s.Section.IsSet():
+	case !s.Ring.given() && !s.Section.given():
 		missing("end.seal.section")
-	case !s.Ring.isSet() && !s.Inside.IsSet():
+	case !s.Ring.given() && !s.Inside.given():
 		missing("end.seal.inside_diameter")
 	}
 	switch {
-	case s.rings() > 1 && !s.GrooveSpacing.IsSet():
+	case s.Count.given() && s.Count.Value == 0:
+	case s.rings() > 1 && !s.GrooveSpacing.given():
 		missing("end.seal.groove_spacing")
-	case s.rings() == 1 && s.GrooveSpacing.IsSet():
+	case s.rings() == 1 && s.GrooveSpacing.given():
 		wrong(s.GrooveSpacing.Place, "one groove has no spacing", "count = 2, or leave groove_spacing out")
 	}
 }
 
-// fits tells of what cannot be built at nominal sizes.
-func (e *End) fits(bore, wall decimal.Decimal, wrong func(Place, string, string)) {
+// fits tells of what cannot be built at nominal sizes. bore and wall are in
+// metres, 0 where the tube is not sound.
+func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
 	s, w := &e.Seal, &e.Screws
-	nominal := func(d quantity.Dimension) decimal.Decimal { return d.Nominal() }
-	above := func(a, b decimal.Decimal) bool { return a.Cmp(b) > 0 }
-	if above(e.Outside.Nominal(), bore) {
+	nominal := quantity.Dimension.Nominal
+	// above compares two sizes; what is not known, 0, is passed over.
+	above := func(a, b decimal.Decimal) bool { return a.Sign() > 0 && b.Sign() > 0 && a.Cmp(b) > 0 }
+	notBelow := func(a, b decimal.Decimal) bool { return a.Sign() > 0 && b.Sign() > 0 && a.Cmp(b) >= 0 }
+	outside, length, groove := e.Outside.Nominal(), e.Length.Nominal(), s.GrooveDiameter.Nominal()
+	if above(outside, bore) {
 		wrong(e.Outside.Place, "the end is wider than the bore", "an outside_diameter below the bore")
 	}
-	if e.Plate.IsSet() && above(e.Plate.Nominal(), e.Length.Nominal()) {
+	if above(e.Plate.Nominal(), length) {
 		wrong(e.Plate.Place, "the plate is thicker than the end is long", "a thinner plate")
 	}
-	if e.Port.IsSet() && !above(e.Outside.Nominal(), e.Port.Nominal()) {
+	if notBelow(e.Port.Nominal(), outside) {
 		wrong(e.Port.Place, "the port is not narrower than the end", "a smaller port")
 	}
-	if !above(e.Outside.Nominal(), s.GrooveDiameter.Nominal()) {
+	if notBelow(groove, outside) {
 		wrong(s.GrooveDiameter.Place, "the groove is not below the surface of the end", "a groove_diameter below outside_diameter")
 	}
-	if above(s.grooveEnd(nominal), e.Length.Nominal()) {
+	grooves := s.GrooveFromFace.IsSet() && s.GrooveWidth.IsSet() && (s.rings() == 1 || s.GrooveSpacing.IsSet())
+	if grooves && above(s.grooveEnd(nominal), length) {
 		wrong(s.GrooveFromFace.Place, "the last groove runs past the end", "grooves within the length of the end")
 	}
-	if s.rings() > 1 && s.GrooveSpacing.IsSet() && !above(s.GrooveSpacing.Nominal(), s.GrooveWidth.Nominal()) {
+	if s.rings() > 1 && notBelow(s.GrooveWidth.Nominal(), s.GrooveSpacing.Nominal()) {
 		wrong(s.GrooveSpacing.Place, "the grooves overlap", "a groove_spacing above groove_width")
 	}
-	if section := s.section(); section.IsSet() && above(section.Nominal(), s.GrooveWidth.Nominal()) {
+	if section := s.section(); above(section.Nominal(), s.GrooveWidth.Nominal()) {
 		wrong(s.GrooveWidth.Place, "the O-ring is wider than its groove", "a groove_width above "+section.Exact().String())
 	}
-	if inside := s.inside(); inside.IsSet() && above(inside.Nominal(), s.GrooveDiameter.Nominal()) {
+	if inside := s.inside(); above(inside.Nominal(), groove) {
 		wrong(s.GrooveDiameter.Place, "the O-ring is larger than its groove and hangs loose", "a smaller O-ring, or a groove_diameter above "+inside.Exact().String())
 	}
 	if above(w.Thread.Diameter, w.Hole.Nominal()) {
@@ -576,16 +658,17 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong func(Place, string, string)
 	if above(w.Hole.Nominal().Mul(half), w.Edge.Nominal()) {
 		wrong(w.Edge.Place, "the hole runs past the end of the tube", "a larger edge")
 	}
-	if radius := w.Thread.Diameter.Mul(half); above(radius, w.FromFace.Nominal()) || above(w.FromFace.Nominal().Add(radius), e.Length.Nominal()) {
+	radius, from := w.Thread.Diameter.Mul(half), w.FromFace.Nominal()
+	if w.FromFace.IsSet() && (above(radius, from) || above(from.Add(radius), length)) {
 		wrong(w.FromFace.Place, "the screws run past the end", "a from_face within the length of the end")
 	}
-	if above(w.Engagement.Nominal(), e.Outside.Nominal().Mul(half)) {
+	if above(w.Engagement.Nominal(), outside.Mul(half)) {
 		wrong(w.Engagement.Place, "the threads run past the middle of the end", "a smaller engagement")
 	}
-	if w.EdgeBreak.IsSet() && !above(wall, w.EdgeBreak.Nominal()) {
+	if notBelow(w.EdgeBreak.Nominal(), wall) {
 		wrong(w.EdgeBreak.Place, "the edge break takes the whole wall", "a smaller edge_break")
 	}
-	if w.HeadDepth.IsSet() && !above(wall, w.HeadDepth.Nominal()) {
+	if notBelow(w.HeadDepth.Nominal(), wall) {
 		wrong(w.HeadDepth.Place, "the countersink takes the whole wall", "a smaller head_depth")
 	}
 }

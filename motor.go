@@ -400,6 +400,8 @@ func (b *builder) body(e *End) {
 	b.read(margin.EndPoisson, material.At(materials.Poisson, at), margin.None)
 	b.size(margin.Plate, e.Plate.Dimension)
 	switch {
+	case e.Port.IsSet() && e.Port.Greatest().Sign() == 0:
+		b.number(margin.PortFactor, 1) // said to be solid
 	case !e.Port.IsSet():
 		table.Set(margin.PortFactor, margin.Exactly(1), margin.None, margin.Of(margin.TakenAsSolid))
 	case e.Port.Greatest().Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Bore][margin.Least]) > 0:

@@ -104,9 +104,7 @@ func Read(file string, text []byte) (*Design, error) {
 		return nil, r.errors
 	}
 	r.top()
-	if len(r.errors) == 0 {
-		r.design.complete(r.fail)
-	}
+	r.design.complete(r.fail)
 	if len(r.errors) > 0 {
 		slices.SortStableFunc(r.errors, func(a, b *Error) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column)) })
 		return nil, r.errors
@@ -143,7 +141,10 @@ func (r *reader) decode(text []byte) bool {
 		var p toml.ParseError
 		if errors.As(err, &p) {
 			e.Line, e.Column = position(text, min(p.Position.Start, len(text)))
-			e.Key, e.Message = p.LastKey, "this is not TOML: "+p.Message
+			e.Key, e.Message = clean(p.LastKey), "this is not TOML: "+p.Message
+			if strings.Contains(p.Message, "but got") {
+				e.Write = quoted(text, e.Line)
+			}
 			if e.Message == "this is not TOML: " {
 				e.Message = "this is not TOML: " + err.Error()
 			}
@@ -169,6 +170,22 @@ func (r *reader) decode(text []byte) bool {
 	return true
 }
 
+// quoted is a line of the text with its value in quotes, where a value stands
+// without: the commonest slip.
+func quoted(text []byte, line int) string {
+	lines := strings.Split(string(text), "\n")
+	if line < 1 || line > len(lines) {
+		return ""
+	}
+	key, value, ok := strings.Cut(lines[line-1], "=")
+	value, _, _ = strings.Cut(value, "#")
+	key, value = strings.TrimSpace(key), strings.TrimSpace(value)
+	if !ok || key == "" || value == "" || strings.ContainsAny(key+value, "\"'[]{}=") || printable(value) != value || len(value) > 60 {
+		return ""
+	}
+	return fmt.Sprintf("%s = %q", key, strings.ReplaceAll(value, ",", "."))
+}
+
 // table is one table of the file while it is read.
 type table struct {
 	path    string // as in "end.seal"
@@ -179,8 +196,16 @@ type table struct {
 }
 
 func (r *reader) at(address, key string) Place {
-	p := r.places[address]
-	return Place{Key: key, Line: p.Line, Column: p.Column}
+	p, ok := r.places[address]
+	if !ok {
+		// A dotted key makes tables that have no place of their own.
+		for below, place := range r.places {
+			if strings.HasPrefix(below, address+".") && (p.Line == 0 || place.Offset < p.Offset) {
+				p = place
+			}
+		}
+	}
+	return Place{Key: clean(key), Line: p.Line, Column: p.Column}
 }
 
 // tableAt is where a table stands, or the first of several.
@@ -238,8 +263,8 @@ func (r *reader) unknownTable(at Place, name string) {
 		r.fail(at, fmt.Sprintf("%q stands outside its table", shown), "[end."+name+"]")
 		return
 	}
-	if k := keyNamed(name); k != nil {
-		r.fail(at, fmt.Sprintf("%q stands outside its table", shown), "it below "+quoteTable(k.Table()))
+	if below := tablesOf(name); below != "" {
+		r.fail(at, fmt.Sprintf("%q stands outside its table", shown), "it below "+below)
 		return
 	}
 	if match, ok := near.Match(name, topNames); ok {
@@ -249,13 +274,15 @@ func (r *reader) unknownTable(at Place, name string) {
 	r.fail(at, fmt.Sprintf("%q is not a table that casewright %s knows", shown, Version), "one of "+strings.Join(topNames[1:], ", "))
 }
 
-func keyNamed(name string) *Key {
+// tablesOf names the tables in which a key of that name may stand.
+func tablesOf(name string) string {
+	var list []string
 	for _, k := range keys {
 		if k.Name() == name {
-			return k
+			list = append(list, quoteTable(k.Table()))
 		}
 	}
-	return nil
+	return strings.Join(list, " or ")
 }
 
 func quoteTable(name string) string {
@@ -321,7 +348,7 @@ func (r *reader) read(t *table, e *End, inner []string) {
 		case k != nil:
 			r.value(t, k, e, t.values[name], address)
 		case !slices.Contains(inner, name):
-			r.unknownKey(t, list, name, r.at(address, path))
+			r.unknownKey(t, e, list, name, r.at(address, path))
 		}
 	}
 	for _, k := range keys {
@@ -336,20 +363,24 @@ func (r *reader) missing(title string, at Place, k *Key) {
 		fmt.Sprintf("%s: %q is missing (%s)", title, k.Name(), k.Meaning), k.Name()+" = "+k.Sample)
 }
 
-func (r *reader) unknownKey(t *table, list []string, name string, at Place) {
+func (r *reader) unknownKey(t *table, e *End, list []string, name string, at Place) {
 	message := fmt.Sprintf("%s: %q is not a key", t.title, clean(name))
 	if match, ok := near.Match(name, list); ok {
 		write := strconv.Quote(match)
 		for _, k := range keys {
 			if k.Table() == t.path && k.Name() == match {
 				write += " (" + k.Meaning + ")"
+				mark(k.field(r.design, e), at)
 			}
+		}
+		if t.path == "end" && (match == "seal" || match == "screws") {
+			write = "[end." + match + "]"
 		}
 		r.fail(at, message, write)
 		return
 	}
-	if k := keyNamed(name); k != nil {
-		r.fail(at, message+" of this table", "it below "+quoteTable(k.Table()))
+	if below := tablesOf(name); below != "" {
+		r.fail(at, message+" of this table", "it below "+below)
 		return
 	}
 	r.fail(at, message, "one of "+strings.Join(list, ", "))
@@ -379,6 +410,7 @@ func printable(text string) string {
 func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 	at := r.at(address, k.Path)
 	fault := func(message, write string) {
+		mark(k.field(r.design, e), at)
 		r.fail(at, fmt.Sprintf("%s: %s: %s", t.title, k.Name(), message), write)
 	}
 	text, isText := v.(string)
@@ -452,11 +484,11 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 		}
 		if !field.choose(text, r.design, at) {
 			known := field.names(r.design)
-			write := k.Sample
-			if match, ok := near.Match(text, known); ok {
+			write := "another, for example " + k.Sample
+			if match, ok := near.Match(text, known); ok && field.alike(match, text) {
 				write = strconv.Quote(match)
-			} else if len(known) <= 16 {
-				write = "one of " + strings.Join(known, ", ")
+			} else if all := strings.Join(known, ", "); len(all) <= 140 {
+				write = "one of " + all
 			}
 			fault(fmt.Sprintf("%q is not known", clean(text)), write+field.orElse())
 		}

@@ -18,6 +18,7 @@ const (
 	ScrewTemperature
 	DeepSink
 	LeadInAtHole
+	ThickRing
 	NotANumber
 	numReasons
 )
@@ -36,6 +37,7 @@ var reasons = [numReasons]struct{ id, text string }{
 	ScrewTemperature: {"screw_temperature", "the screws are hotter than 300 °C, colder than −40 °C, or beyond their metal's curve"},
 	DeepSink:         {"sink", "the countersink is deeper than 2/3 of the wall"},
 	LeadInAtHole:     {"lead_in", "the lead-in chamfer reaches the holes: the wall that should hold there is cut away"},
+	ThickRing:        {"thick_ring", "the groove is less than a third of the bore: such a thick ring thins as it stretches faster than its gland closes"},
 	NotANumber:       {"number", "the numbers given lead to no finite result"},
 }
 

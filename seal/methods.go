@@ -31,13 +31,14 @@ const handbook = "seal makers' handbooks, static radial seal"
 // Mechanical Engineers' Handbook vol. 3 and seal makers' handbooks.
 var SqueezeLeast = margin.Method{
 	ID: "seal.squeeze_least", Title: "least squeeze, concentric", Part: "the seal leaks", Key: "end.seal.groove_diameter",
-	Source: handbook + " (10 %)", Range: "any",
+	Source: handbook + " (10 %)", Range: "groove at least a third of the bore",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindRatio, Default: "10 %", Settable: true,
 	Value: "1 − (D_b,max − D_g,min)/2/CS_e",
 	Symbols: []margin.Symbol{
 		margin.Bore.At(margin.Greatest), margin.GrooveDiameter.At(margin.Least), margin.StretchedSection.At(margin.Least),
 	},
-	Eval: func(v *margin.Values) (float64, float64) { return Squeeze(length(v[0]), length(v[1]), length(v[2])), 0 },
+	Valid: func(v *margin.Values) margin.Reason { return thickRing(v[0], v[1]) },
+	Eval:  func(v *margin.Values) (float64, float64) { return Squeeze(length(v[0]), length(v[1]), length(v[2])), 0 },
 	// Squared, the root of the stretched section goes: with room = D_b − D_g
 	// the limit S is kept when room² D_g ≤ 4 (1 − S)² CS² ID.
 	Slack: func(x margin.Exact) decimal.Decimal {
@@ -54,17 +55,28 @@ var SqueezeLeast = margin.Method{
 	},
 }
 
+// thickRing refuses a groove so small in its bore that the smallest groove is
+// no longer the worst: the squeeze 1 − (D_b − D_g)/2 √(D_g/ID)/CS falls with D_g
+// below D_b/3.
+func thickRing(bore, groove float64) margin.Reason {
+	if 3*groove < bore {
+		return margin.ThickRing
+	}
+	return margin.None
+}
+
 // SqueezeLeastOffset is the least squeeze with the end pushed aside, under
 // pressure and at temperature, unit 1. Source: ours, after MIL-G-5514.
 var SqueezeLeastOffset = margin.Method{
 	ID: "seal.squeeze_least_offset", Title: "least squeeze, pushed aside, under pressure, hot", Part: "the seal leaks", Key: "end.seal.groove_diameter",
-	Source: "ours (5 %); MIL-G-5514 asks that squeeze stays positive", Range: "elastic tube",
+	Source: "ours (5 %); MIL-G-5514 asks that squeeze stays positive", Range: "elastic tube; groove at least a third of the bore",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindRatio, Default: "5 %", Settable: true,
 	Value: "1 − ((D_b,max − D_g,min)/2 + δ + 2 u + 2 u_T)/CS_e",
 	Symbols: []margin.Symbol{
 		margin.Bore.At(margin.Greatest), margin.GrooveDiameter.At(margin.Least), margin.Offset.At(margin.Greatest), margin.Growth.At(margin.Greatest),
 		margin.HeatOpening.At(margin.Greatest), margin.StretchedSection.At(margin.Least), margin.Pressure.At(margin.Only),
 	},
+	Valid: func(v *margin.Values) margin.Reason { return thickRing(v[0]+2*(v[2]+2*v[3]+2*v[4]), v[1]) },
 	Eval: func(v *margin.Values) (float64, float64) {
 		return SqueezeOffset(length(v[0]), length(v[1]), length(v[2]+2*v[3]+2*v[4]), length(v[5])), 0
 	},
