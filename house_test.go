@@ -24,14 +24,15 @@ var mayImport = []struct {
 	rooms []string
 }{
 	{"quantity/near", nil},
+	{"quantity/rows", nil},
 	{"quantity", []string{"quantity/near"}},
 	{"margin/formula", nil},
 	{"margin/reference", []string{"quantity"}},
 	{"margin", []string{"quantity"}},
 	{"materials", []string{"quantity", "margin"}},
 	{"casing", []string{"quantity", "margin", "materials"}},
-	{"fastener", []string{"quantity", "margin", "materials", "casing"}},
-	{"seal", []string{"quantity", "margin", "materials", "casing", "fastener"}},
+	{"fastener", []string{"quantity", "quantity/rows", "margin", "materials", "casing"}},
+	{"seal", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener"}},
 	{"closure", []string{"quantity", "margin", "materials", "casing", "fastener", "seal"}},
 	{".", []string{"quantity", "quantity/near", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"cmd/casewright/internal/jsonout", []string{".", "margin", "quantity", "materials", "fastener", "seal"}},

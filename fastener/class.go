@@ -8,6 +8,7 @@ import (
 
 	"casewright/margin"
 	"casewright/quantity"
+	"casewright/quantity/rows"
 )
 
 //go:embed classes.csv
@@ -100,7 +101,7 @@ type steelPoint struct {
 
 var steel = sync.OnceValue(func() []steelPoint {
 	var points []steelPoint
-	for _, row := range rows(steelCSV, 4) {
+	for _, row := range rows.Of(steelCSV, 4) {
 		points = append(points, steelPoint{
 			at:    quantity.Temperature(value(quantity.KindTemperature, row[0])),
 			ratio: value(quantity.KindRatio, row[1]),
@@ -110,7 +111,7 @@ var steel = sync.OnceValue(func() []steelPoint {
 })
 
 // classRows are the rows of the table and the keys by which they are searched.
-var classRows = sync.OnceValue(func() table { return index(rows(classesCSV, 16), classKeys) })
+var classRows = sync.OnceValue(func() table { return index(rows.Of(classesCSV, 16), classKeys) })
 
 // classKeys are the spellings of a class: "SAE 5", and "A574" of "ASTM A574".
 func classKeys(row []string) []string {
@@ -145,7 +146,7 @@ func readClass(row []string) Class {
 
 // classKey reduces a name to one spelling: "SAE Grade 5" to "sae5".
 func classKey(name string) string {
-	key := fold(name)
+	key := rows.Fold(name)
 	if grade, ok := strings.CutPrefix(key, "saegrade"); ok {
 		return "sae" + grade
 	}
@@ -154,5 +155,5 @@ func classKey(name string) string {
 
 // value returns an amount of an embedded table in SI.
 func value(k quantity.Kind, text string) float64 {
-	return must(quantity.Parse(k, text)).SI()
+	return rows.Must(quantity.Parse(k, text)).SI()
 }

@@ -2,16 +2,15 @@ package fastener
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"math"
 	"strconv"
 	"strings"
 	"sync"
-	"unicode"
 
 	"github.com/shopspring/decimal"
 
 	"casewright/quantity"
+	"casewright/quantity/rows"
 )
 
 //go:embed threads.csv
@@ -130,7 +129,7 @@ func (t table) names() []string {
 	return list
 }
 
-var threadRows = sync.OnceValue(func() table { return index(rows(threadsCSV, 7), threadKeys) })
+var threadRows = sync.OnceValue(func() table { return index(rows.Of(threadsCSV, 7), threadKeys) })
 
 // threadKeys are the spellings of a thread: whole, and without the pitch of a
 // coarse metric thread or the series of a unified one.
@@ -152,22 +151,22 @@ func readThread(row []string) Thread {
 	t := Thread{
 		Name:     row[0],
 		Coarse:   row[1] == "coarse",
-		Diameter: must(quantity.ParseDimension(row[2])).Nominal(),
+		Diameter: rows.Must(quantity.ParseDimension(row[2])).Nominal(),
 		Metric:   row[3] != "",
 		Source:   row[5],
 		Status:   row[6],
 	}
 	if t.Metric {
-		t.Pitch = must(quantity.ParseDimension(row[3])).Nominal()
+		t.Pitch = rows.Must(quantity.ParseDimension(row[3])).Nominal()
 	} else {
-		t.ThreadsPerInch = must(strconv.Atoi(row[4]))
+		t.ThreadsPerInch = rows.Must(strconv.Atoi(row[4]))
 	}
 	return t
 }
 
 // threadKey reduces a designation to one spelling: "M5 × 0.80" to "m5x0.8".
 func threadKey(text string) string {
-	key := strings.TrimPrefix(fold(strings.ReplaceAll(text, "×", "x")), "#")
+	key := strings.TrimPrefix(rows.Fold(strings.ReplaceAll(text, "×", "x")), "#")
 	size, isMetric := strings.CutPrefix(key, "m")
 	if !isMetric {
 		return key
@@ -188,33 +187,4 @@ func plain(number string) string {
 		number = strings.TrimSuffix(strings.TrimRight(number, "0"), ".")
 	}
 	return number
-}
-
-// fold drops blanks and case, and writes every dash as "-".
-func fold(text string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return -1
-		case unicode.Is(unicode.Pd, r), r == '−':
-			return '-'
-		}
-		return unicode.ToLower(r)
-	}, text)
-}
-
-// rows returns the rows of an embedded table below its header. The tables are
-// part of the program, so a flaw in one is a programmer's mistake.
-func rows(table string, columns int) [][]string {
-	r := csv.NewReader(strings.NewReader(table))
-	r.Comment = '#'
-	r.FieldsPerRecord = columns
-	return must(r.ReadAll())[1:]
-}
-
-func must[T any](value T, err error) T {
-	if err != nil {
-		panic("fastener: " + err.Error())
-	}
-	return value
 }

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"casewright/quantity"
+	"casewright/quantity/rows"
 )
 
 //go:embed compounds.csv
@@ -70,8 +71,8 @@ type compoundTable struct {
 
 var compounds = sync.OnceValue(func() compoundTable {
 	table := compoundTable{byKey: map[string]int{}}
-	value := func(k quantity.Kind, text string) float64 { return must(quantity.Parse(k, text)).SI() }
-	for _, row := range rows(compoundsCSV, 5) {
+	value := func(k quantity.Kind, text string) float64 { return rows.Must(quantity.Parse(k, text)).SI() }
+	for _, row := range rows.Of(compoundsCSV, 5) {
 		name, text, from := row[0], row[2], Provenance{row[3], row[4]}
 		key := compoundKey(name)
 		if _, ok := table.byKey[key]; !ok {
@@ -105,4 +106,4 @@ var compounds = sync.OnceValue(func() compoundTable {
 })
 
 // compoundKey reduces a name to one spelling: "Buna-N" to "bunan".
-func compoundKey(name string) string { return strings.ReplaceAll(fold(name), "-", "") }
+func compoundKey(name string) string { return strings.ReplaceAll(rows.Fold(name), "-", "") }

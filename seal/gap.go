@@ -2,16 +2,14 @@ package seal
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"math"
-	"strconv"
-	"strings"
 	"sync"
 
 	"github.com/shopspring/decimal"
 
 	"casewright/margin"
 	"casewright/quantity"
+	"casewright/quantity/rows"
 )
 
 //go:embed gaps.csv
@@ -35,19 +33,11 @@ type Band struct {
 func Bands() []Band { return bands() }
 
 var bands = sync.OnceValue(func() []Band {
-	rows, err := csv.NewReader(strings.NewReader(gapsCSV)).ReadAll()
-	if err != nil {
-		panic("seal/gaps.csv: " + err.Error())
-	}
 	inch := func(text string) quantity.Length {
-		x, err := strconv.ParseFloat(text, 64)
-		if err != nil {
-			panic("seal/gaps.csv: " + err.Error())
-		}
-		return quantity.Length(x) * quantity.Inch
+		return quantity.Length(rows.Must(quantity.Parse(quantity.KindLength, text+" in")).SI())
 	}
 	var list []Band
-	for _, row := range rows[1:] {
+	for _, row := range rows.Of(gapsCSV, 7) {
 		b := Band{
 			From: decimal.RequireFromString(row[0]), To: decimal.RequireFromString(row[1]),
 			At:     [2]quantity.Length{inch(row[2]), inch(row[3])},

@@ -2,16 +2,15 @@ package seal
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
-	"unicode"
 
 	"github.com/shopspring/decimal"
 
 	"casewright/quantity"
+	"casewright/quantity/rows"
 )
 
 //go:embed rings.csv
@@ -74,7 +73,7 @@ func LookupRing(text string) (Ring, bool) {
 	}
 	line, _, _ := strings.Cut(rest, "\n")
 	header := strings.Repeat(",", ringColumns-1) + "\n"
-	return readRing(rows(header+ringPrefix+key+","+line, ringColumns)[0]), true
+	return readRing(rows.Of(header+ringPrefix+key+","+line, ringColumns)[0]), true
 }
 
 // inch is the unit of the standard.
@@ -87,7 +86,7 @@ const (
 
 var rings = sync.OnceValue(func() []Ring {
 	var list []Ring
-	for _, row := range rows(ringsCSV, ringColumns) {
+	for _, row := range rows.Of(ringsCSV, ringColumns) {
 		list = append(list, readRing(row))
 	}
 	return list
@@ -96,11 +95,11 @@ var rings = sync.OnceValue(func() []Ring {
 // readRing reads one row of the table.
 func readRing(row []string) Ring {
 	metres := func(text string) decimal.Decimal {
-		return must(quantity.ParseDimension(text + " in")).Nominal()
+		return rows.Must(quantity.ParseDimension(text + " in")).Nominal()
 	}
 	return Ring{
 		Name:             row[0],
-		Series:           must(strconv.Atoi(ringKey(row[0]))) / 100 * 100,
+		Series:           rows.Must(strconv.Atoi(ringKey(row[0]))) / 100 * 100,
 		Inside:           metres(row[1]),
 		InsideTolerance:  metres(row[2]),
 		Section:          metres(row[3]),
@@ -112,34 +111,5 @@ func readRing(row []string) Ring {
 
 // ringKey reduces a size to its dash number: "AS568 -137" to "137".
 func ringKey(text string) string {
-	return strings.TrimPrefix(strings.TrimPrefix(fold(text), "as568"), "-")
-}
-
-// fold drops blanks and case, and writes every dash as "-".
-func fold(text string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return -1
-		case unicode.Is(unicode.Pd, r), r == '−':
-			return '-'
-		}
-		return unicode.ToLower(r)
-	}, text)
-}
-
-// rows returns the rows of an embedded table below its header. The tables are
-// part of the program, so a flaw in one is a programmer's mistake.
-func rows(table string, columns int) [][]string {
-	r := csv.NewReader(strings.NewReader(table))
-	r.Comment = '#'
-	r.FieldsPerRecord = columns
-	return must(r.ReadAll())[1:]
-}
-
-func must[T any](value T, err error) T {
-	if err != nil {
-		panic("seal: " + err.Error())
-	}
-	return value
+	return strings.TrimPrefix(strings.TrimPrefix(rows.Fold(text), "as568"), "-")
 }
