@@ -618,6 +618,12 @@ func (s *Seal) complete(missing func(string), wrong failing) {
 	}
 }
 
+// inUnitOf is a size in metres as one would write it beside another.
+func inUnitOf(d Dimension, metres decimal.Decimal) string {
+	unit := quantity.NewAmount(decimal.NewFromInt(1), d.Unit()).ExactSI()
+	return metres.DivRound(unit, 4).String() + " " + d.Unit().Symbol()
+}
+
 // fits tells of what cannot be built at nominal sizes. bore and wall are in
 // metres, 0 where the tube is not sound.
 func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
@@ -647,10 +653,10 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
 		wrong(s.GrooveSpacing.Place, "the grooves overlap", "a groove_spacing above groove_width")
 	}
 	if section := s.section(); above(section.Nominal(), s.GrooveWidth.Nominal()) {
-		wrong(s.GrooveWidth.Place, "the O-ring is wider than its groove", "a groove_width above "+section.Exact().String())
+		wrong(s.GrooveWidth.Place, "the O-ring is wider than its groove", "a groove_width above "+inUnitOf(s.GrooveWidth, section.Nominal()))
 	}
 	if inside := s.inside(); above(inside.Nominal(), groove) {
-		wrong(s.GrooveDiameter.Place, "the O-ring is larger than its groove and hangs loose", "a smaller O-ring, or a groove_diameter above "+inside.Exact().String())
+		wrong(s.GrooveDiameter.Place, "the O-ring is larger than its groove and hangs loose", "a smaller O-ring, or a groove_diameter above "+inUnitOf(s.GrooveDiameter, inside.Nominal()))
 	}
 	if above(w.Thread.Diameter, w.Hole.Nominal()) {
 		wrong(w.Hole.Place, "the hole is smaller than its screw", "a larger hole")

@@ -485,7 +485,9 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 		if !field.choose(text, r.design, at) {
 			known := field.names(r.design)
 			write := "another, for example " + k.Sample
-			if match, ok := near.Match(text, known); ok && field.alike(match, text) {
+			if holding := holding(known, text); holding != "" {
+				write = "one of " + holding
+			} else if match, ok := near.Match(text, known); ok && field.alike(match, text) {
 				write = strconv.Quote(match)
 			} else if all := strings.Join(known, ", "); len(all) <= 140 {
 				write = "one of " + all
@@ -496,6 +498,22 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 }
 
 var largest = decimal.NewFromInt(10) // m
+
+// holding lists the names that hold a text of some length, as the alloy of a
+// material.
+func holding(names []string, text string) string {
+	part := strings.ToLower(strings.TrimSpace(text))
+	if len(part) < 3 {
+		return ""
+	}
+	var list []string
+	for _, name := range names {
+		if strings.Contains(strings.ToLower(name), part) {
+			list = append(list, name)
+		}
+	}
+	return strings.Join(list, ", ")
+}
 
 // text is a value as its text: a string, or a bare number as it was written.
 func (r *reader) text(v any, address string) (string, bool) {
