@@ -485,10 +485,10 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 		if !field.choose(text, r.design, at) {
 			known := field.names(r.design)
 			write := "another, for example " + k.Sample
-			if holding := holding(known, text); holding != "" {
-				write = "one of " + holding
-			} else if match, ok := near.Match(text, known); ok && field.alike(match, text) {
+			if match, ok := near.Match(text, known); ok && field.alike(match, text) {
 				write = strconv.Quote(match)
+			} else if some := holding(known, text); some != "" {
+				write = "one of " + some
 			} else if all := strings.Join(known, ", "); len(all) <= 140 {
 				write = "one of " + all
 			}
