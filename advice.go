@@ -227,7 +227,7 @@ func (t *trial) fixes() []Fix {
 			near = seal.Hardness.DefaultMost
 		}
 		return []Fix{{Key: t.result.Key, Text: near}}
-	case &seal.Temperature:
+	case &seal.Temperature, &seal.Cold:
 		return t.compound()
 	}
 	switch t.result.Key {
@@ -301,7 +301,7 @@ func (t *trial) thread() []Fix {
 	return nil
 }
 
-// compound finds the coolest-running rubber that bears the gland.
+// compound finds the rubber of the lowest limit that bears the gland.
 func (t *trial) compound() []Fix {
 	list := slices.Clone(seal.Compounds())
 	slices.SortStableFunc(list, func(a, b seal.Compound) int { return int(math.Copysign(1, float64(a.Limit-b.Limit))) })

@@ -465,7 +465,9 @@ func (b *builder) seal(e *End) {
 	b.exactly(margin.GlandTemperature, exactly(kelvinAbove20(hotter)))
 	b.exactly(margin.CompoundLimit, exactly(decimal.NewFromFloat(float64(c.Limit)).Sub(room20)))
 
-	b.exactly(margin.ColdGland, exactly(kelvinAbove20(colder)))
+	// The ring must seal at ignition, before anything is warm: heat that comes
+	// later earns nothing.
+	b.exactly(margin.ColdGland, exactly(decimal.Min(decimal.Zero, kelvinAbove20(colder))))
 	b.exactly(margin.ColdLimit, exactly(decimal.NewFromFloat(float64(c.Least)).Sub(room20)))
 
 	hardness := float64(s.Hardness.Value)

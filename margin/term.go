@@ -159,7 +159,7 @@ var terms = [NumTerms]TermInfo{
 	SqueezeLimit:     {"S_lim", "largest squeeze for this section", quantity.KindRatio, "end.seal.size", true},
 	GlandTemperature: {"T_g", "gland above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
 	CompoundLimit:    {"T_c", "continuous limit of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
-	ColdGland:        {"T_k", "gland at its coldest, above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
+	ColdGland:        {"T_k", "gland at its coldest, at most 20 °C, less 20 °C", quantity.KindTemperatureDifference, "tube.temperature", true},
 	ColdLimit:        {"T_l", "least temperature of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
 	LeadIn:           {"l_i", "chamfer at the tube end, along the axis", quantity.KindLength, "tube.lead_in", false},
 	LeadInAngle:      {"θ", "angle of the chamfer to the axis", quantity.KindAngle, "tube.lead_in_angle", true},
