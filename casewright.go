@@ -48,6 +48,7 @@ type Result struct {
 	Part    string  // "tube", or the end's name
 	Key     string  // of the dimension that one would change first
 	Line    int     // of that key in the file; 0 where the file does not give it
+	Looser  bool    // the design file asks less than the method's own limit
 }
 
 // A Note is a remark on the whole motor.
@@ -83,7 +84,7 @@ func Check(d *Design) *Report {
 	for i := range worst {
 		c := &worst[i]
 		key, line := d.place(int(c.Part), c.Method.Key)
-		r.Results[i] = Result{Check: *c, Nominal: nominal[i].Margin, Part: d.partName(int(c.Part)), Key: key, Line: line}
+		r.Results[i] = Result{Check: *c, Looser: m.looser(c), Nominal: nominal[i].Margin, Part: d.partName(int(c.Part)), Key: key, Line: line}
 		switch {
 		case c.Verdict == margin.Fail:
 			r.Verdict = margin.Fail
@@ -190,8 +191,8 @@ func (d *Design) notes(results []Result) []Note {
 	if cold != nil {
 		say("cold", "no temperature is given for %s: 20 °C is taken, and hot metal and hot seals are weaker", strings.Join(cold, ", "))
 	}
-	if f := d.Factors(); f.Yield < 1.25 || f.Ultimate < 1.5 {
-		say("reduced_factors", "factors %g on yield and %g on ultimate are below 1.25 and 1.5, which the least demanding pressure-vessel standards ask for beside proof test and inspection", f.Yield, f.Ultimate)
+	if f := d.Factors(); f.Yield < 1.25 || f.Ultimate < 1.5 || f.Fitting < defaultFitting {
+		say("reduced_factors", "factors %g on yield, %g on ultimate and %g on fittings: below 1.25 and 1.5, which the least demanding pressure-vessel standards ask for beside proof test and inspection, or below 1.15 of 14 CFR 25.625", f.Yield, f.Ultimate, f.Fitting)
 	}
 	for _, e := range d.Ends {
 		if e.Kind.Value == "nozzle" && !e.Insert.IsSet() && !e.OnePiece.Value {
@@ -203,6 +204,9 @@ func (d *Design) notes(results []Result) []Note {
 		say("ends_missing", "no end is described: neither ends, nor seals, nor screws are checked")
 	case 1:
 		say("ends_missing", "one end is described: the other is not checked")
+	}
+	if ids := looser(results); ids != nil {
+		say("own_limits", "the design file asks less than casewright does of %s: what passes there has not passed here", strings.Join(ids, ", "))
 	}
 	for _, l := range d.Limits {
 		say("limit_changed", "%s is held against the design file's own limit, %s", l.ID, l.String())
@@ -234,6 +238,17 @@ func (d *Design) notes(results []Result) []Note {
 		}
 	}
 	return list
+}
+
+// looser lists the checks whose limit the design file has made easier.
+func looser(results []Result) []string {
+	var ids []string
+	for i := range results {
+		if r := &results[i]; r.Looser && !slices.Contains(ids, r.Method.ID) {
+			ids = append(ids, r.Method.ID)
+		}
+	}
+	return ids
 }
 
 func (d *Design) usedMaterials() []*materials.Material {

@@ -305,7 +305,14 @@ func (t *Thread) choose(name string, _ *Design, at Place) bool {
 
 func (*Thread) names(*Design) []string { return fastener.ThreadNames() }
 
-func (*Thread) alike(_, _ string) bool { return true }
+// alike holds where the diameter is the same: another is another screw.
+func (*Thread) alike(name, spelt string) bool {
+	diameter := func(s string) string {
+		s = strings.TrimPrefix(strings.ToLower(strings.TrimSpace(s)), "#")
+		return strings.TrimSpace(s[:len(s)-len(strings.TrimLeft(s, "m0123456789/. "))])
+	}
+	return diameter(name) == diameter(spelt)
+}
 
 func (*Thread) orElse() string { return "; casewright materials tells how threads are written" }
 
@@ -618,6 +625,32 @@ func (s *Seal) complete(missing func(string), wrong failing) {
 	}
 }
 
+// tipsFit tells of screws that go deeper than the end allows: to the middle,
+// into the insert, or into each other.
+func (e *End) tipsFit(wrong failing) {
+	w := &e.Screws
+	depth := w.Engagement.Nominal()
+	if depth.Sign() <= 0 || !e.Outside.IsSet() {
+		return
+	}
+	radius := e.Outside.Nominal().Mul(half)
+	switch beside := radius.Sub(e.Insert.Nominal().Mul(half)); {
+	case depth.Cmp(radius) > 0:
+		wrong(w.Engagement.Place, "the threads run past the middle of the end", "a smaller engagement")
+		return
+	case depth.Cmp(beside) > 0 && beside.Sign() > 0:
+		wrong(w.Engagement.Place, "the threads run into the insert", "an engagement of at most "+inUnitOf(w.Engagement, beside))
+		return
+	}
+	if w.Count.Value < 2 || w.Thread.Name == "" {
+		return
+	}
+	tips := 2 * radius.Sub(depth).InexactFloat64() * math.Sin(math.Pi/float64(w.Count.Value))
+	if tips < w.Thread.Diameter.InexactFloat64() {
+		wrong(w.Engagement.Place, fmt.Sprintf("the tips of the %d screws meet inside the end", w.Count.Value), "a smaller engagement, or fewer screws")
+	}
+}
+
 // inUnitOf is a size in metres as one would write it beside another.
 func inUnitOf(d Dimension, metres decimal.Decimal) string {
 	unit := quantity.NewAmount(decimal.NewFromInt(1), d.Unit()).ExactSI()
@@ -668,9 +701,10 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
 	if w.FromFace.IsSet() && (above(radius, from) || above(from.Add(radius), length)) {
 		wrong(w.FromFace.Place, "the screws run past the end", "a from_face within the length of the end")
 	}
-	if above(w.Engagement.Nominal(), outside.Mul(half)) {
-		wrong(w.Engagement.Place, "the threads run past the middle of the end", "a smaller engagement")
+	if notBelow(e.Insert.Nominal(), groove) && above(outside, e.Insert.Nominal()) {
+		wrong(e.Insert.Place, "the insert reaches the groove", "an insert_diameter below groove_diameter, with enough metal between")
 	}
+	e.tipsFit(wrong)
 	if notBelow(w.EdgeBreak.Nominal(), wall) {
 		wrong(w.EdgeBreak.Place, "the edge break takes the whole wall", "a smaller edge_break")
 	}

@@ -58,6 +58,24 @@ func (m *Motor) Rows() int {
 	return n
 }
 
+// looser tells whether a check is held against a limit of the design file that
+// is easier than the method's own, or stands where the method has none.
+func (m *Motor) looser(c *margin.Check) bool {
+	if !c.Notes.Has(margin.LimitChanged) {
+		return false
+	}
+	own := math.NaN()
+	if limits := constants()[c.Method]; limits[0].IsSet() {
+		own = limits[0].SI()
+	} else {
+		_, own = c.Method.Eval(&c.In)
+	}
+	if c.Method.Kind == margin.AtMost {
+		return !(c.Max <= own)
+	}
+	return !(c.Min >= own)
+}
+
 // Methods returns every method once, in the fixed order of the checks.
 func Methods() []*margin.Method { return allMethods() }
 

@@ -140,6 +140,8 @@ type drawing struct {
 	step     decimal.Decimal // of the drawing, in its unit
 	perMM    float64         // steps
 	sameSign bool            // the nominal size may lie outside its tolerance
+
+	groove, engagement int // of the end at hand, in steps
 }
 
 // option changes how sheets are drawn.
@@ -341,11 +343,12 @@ func (g *drawing) end(table, kind string, bore, wall int) int {
 		case "one piece":
 			g.text(table, "one_piece", "true")
 		case "lip":
-			insert := g.steps("insert", float64(outside)/g.perMM/3, float64(outside)/g.perMM*0.85)
+			most := min(float64(g.groove-1), float64(outside-2*g.engagement)) / g.perMM
+			insert := g.steps("insert", min(most, float64(outside)/g.perMM/3), min(most, float64(outside)/g.perMM*0.85))
 			lip := g.steps("lip", 1, 8)
 			least = max(least, lip+1)
 			g.size(table, "insert_diameter", insert, 0.2)
-			g.size(table, "lip_diameter", insert-g.steps("lip reach", 1, float64(insert)/g.perMM/3), 0.2)
+			g.size(table, "lip_diameter", insert-g.steps("lip reach", min(1, float64(insert)/g.perMM/4), float64(insert)/g.perMM/3), 0.2)
 			g.size(table, "lip", lip, 0.3)
 		}
 	}
@@ -379,6 +382,7 @@ func (g *drawing) seal(table string, bore int) int {
 	}
 	g.quoted(table, "compound", g.one("compound", seal.CompoundNames()...))
 	g.text(table, "hardness", fmt.Sprint(rapid.IntRange(65, 95).Draw(g.t, "hardness")))
+	g.groove = groove
 	g.size(table, "groove_diameter", groove, 0.1)
 	width := section + g.steps("room in the groove", 0.1, 4)
 	g.size(table, "groove_width", width, 0.2)
@@ -410,14 +414,18 @@ func (g *drawing) screws(table string, grooveEnd, outside, wall int) (end, lengt
 	d := thread.Diameter.InexactFloat64() * 1e3
 	g.quoted(table, "thread", thread.Name)
 	g.quoted(table, "class", g.one("class", fastener.ClassNames()...))
-	g.text(table, "count", fmt.Sprint(rapid.IntRange(4, 12).Draw(g.t, "screws")))
+	count := rapid.IntRange(4, 12).Draw(g.t, "screws")
+	g.text(table, "count", fmt.Sprint(count))
 	hole := g.steps("hole", d+0.01, d*1.15+0.3)
 	g.size(table, "hole", hole, 0.15)
 	edge := g.steps("edge", float64(hole)/g.perMM*0.8, float64(hole)/g.perMM*3.5)
 	g.size(table, "edge", edge, 0.3)
 	fromFace := grooveEnd + g.steps("from face", d/2, d/2+12)
 	g.size(table, "from_face", fromFace, 0.3)
-	g.size(table, "engagement", g.steps("engagement", d*0.8, min(d*2.5, float64(outside)/g.perMM/2-0.1)), 0.3)
+	// The tips of the screws must not meet.
+	deepest := float64(outside)/g.perMM/2 - d/2/math.Sin(math.Pi/float64(count)) - 0.1
+	g.engagement = g.steps("engagement", min(deepest, d*0.8), min(deepest, d*2.5))
+	g.size(table, "engagement", g.engagement, 0.3)
 	if g.maybe("shear plane") {
 		g.text(table, "threads_in_shear", fmt.Sprint(g.maybe("threads")))
 	}

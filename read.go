@@ -487,7 +487,7 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 			write := "another, for example " + k.Sample
 			if match, ok := near.Match(text, known); ok && field.alike(match, text) {
 				write = strconv.Quote(match)
-			} else if some := holding(known, text); some != "" {
+			} else if some := cmp.Or(sameDiameter(field, known, text), holding(known, text)); some != "" {
 				write = "one of " + some
 			} else if all := strings.Join(known, ", "); len(all) <= 140 {
 				write = "one of " + all
@@ -498,6 +498,21 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 }
 
 var largest = decimal.NewFromInt(10) // m
+
+// sameDiameter lists the threads of the diameter that a text begins with.
+func sameDiameter(field chooser, names []string, text string) string {
+	thread, ok := field.(*Thread)
+	if !ok {
+		return ""
+	}
+	var list []string
+	for _, name := range names {
+		if thread.alike(name, text) {
+			list = append(list, name)
+		}
+	}
+	return strings.Join(list, ", ")
+}
 
 // holding lists the names that hold a text of some length, as the alloy of a
 // material.
@@ -671,8 +686,8 @@ func (r *reader) limits() {
 			r.fail(at, fmt.Sprintf("[limits]: %s: %s", id, message), write)
 			continue
 		}
-		if most := mostLimit(m); !within(limit, "0"+unitOf(m), most) {
-			r.fail(at, fmt.Sprintf("[limits]: %s: %q is out of range: it must lie from 0 to %s", id, clean(raw), most), sample)
+		if most := mostLimit(m); limit.Sign() <= 0 || !within(limit, "0"+unitOf(m), most) {
+			r.fail(at, fmt.Sprintf("[limits]: %s: %q is out of range: it must lie above 0, and at most at %s", id, clean(raw), most), sample)
 			continue
 		}
 		r.design.Limits = append(r.design.Limits, Limit{id, Amount{limit, at}})

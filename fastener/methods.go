@@ -9,7 +9,7 @@ import (
 
 // Methods returns the checks of one row of screws, in their fixed order.
 func Methods() []*margin.Method {
-	return []*margin.Method{&ScrewShear, &HoleBearing, &HoleBearingYield, &HoleTearOut, &EdgeDistance, &Pitch, &OutsideSeal, &Redistributes}
+	return []*margin.Method{&ScrewShear, &HoleBearing, &HoleBearingYield, &HoleTearOut, &EdgeDistance, &Pitch, &OutsideSeal, &Clearance, &Redistributes}
 }
 
 func length(x float64) quantity.Length { return quantity.Length(x) }
@@ -91,6 +91,20 @@ var EdgeDistance = margin.Method{
 	Eval:    func(v *margin.Values) (float64, float64) { return v[0] / v[1], 0 },
 	Slack: func(x margin.Exact) decimal.Decimal {
 		return x.At(margin.Edge, margin.Least).Sub(x.Limit.Mul(x.At(margin.Hole, margin.Greatest)))
+	},
+}
+
+// Clearance is the room of the screw in its hole, on the diameter, in m.
+// Source: geometry.
+var Clearance = margin.Method{
+	ID: "hole.clearance", Title: "room of the screw in its hole, on the diameter", Part: "the screw does not enter", Key: "end.screws.hole",
+	Source: "geometry", Range: "any",
+	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindLength, Default: "0 mm", Scale: 1e-3,
+	Value:   "h_min − d",
+	Symbols: []margin.Symbol{margin.Hole.At(margin.Least), margin.ScrewDiameter.At(margin.Only)},
+	Eval:    func(v *margin.Values) (float64, float64) { return v[0] - v[1], 0 },
+	Slack: func(x margin.Exact) decimal.Decimal {
+		return x.At(margin.Hole, margin.Least).Sub(x.At(margin.ScrewDiameter, margin.Only))
 	},
 }
 
