@@ -137,14 +137,8 @@ func (d *Design) partName(number int) string {
 
 // place finds where a key of a part stands in the file.
 func (d *Design) place(number int, path string) (key string, line int) {
-	e := &End{}
-	if number > 0 {
-		e = &d.Ends[number-1]
-	}
-	for _, k := range keys {
-		if k.Path == path {
-			return path, lineOf(k.field(d, e))
-		}
+	if k := FindKey(path); k != nil {
+		return path, lineOf(k.Field(d, number))
 	}
 	return path, 0
 }
@@ -199,10 +193,11 @@ func (d *Design) notes(results []Result) []Note {
 			say("not_checked_insert", "%s: what holds the nozzle insert is not checked; write insert_diameter, lip_diameter and lip, or one_piece = true", e.Name.Value)
 		}
 	}
-	switch len(d.Ends) {
-	case 0:
+	switch missing := 2 - len(d.Ends); {
+	case d.Open:
+	case missing == 2:
 		say("ends_missing", "no end is described: neither ends, nor seals, nor screws are checked")
-	case 1:
+	case missing == 1:
 		say("ends_missing", "one end is described: the other is not checked")
 	}
 	if ids := looser(results); ids != nil {
@@ -252,10 +247,14 @@ func looser(results []Result) []string {
 }
 
 func (d *Design) usedMaterials() []*materials.Material {
-	list := []*materials.Material{d.Tube.Material.Material}
+	all := []*materials.Material{d.Tube.Material.Material}
 	for _, e := range d.Ends {
-		if !slices.Contains(list, e.Material.Material) {
-			list = append(list, e.Material.Material)
+		all = append(all, e.Material.Material)
+	}
+	var list []*materials.Material
+	for _, m := range all {
+		if m != nil && !slices.Contains(list, m) {
+			list = append(list, m)
 		}
 	}
 	return list

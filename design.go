@@ -3,6 +3,9 @@ package casewright
 import (
 	"fmt"
 	"math"
+	"reflect"
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -29,6 +32,10 @@ type Design struct {
 	Tube      Tube
 	Ends      []End
 	Materials []*materials.Material // of the design file's own
+
+	// Open says that keys may be missing. The checks that need them are left
+	// out of its motor; those that stand are as in the whole design.
+	Open bool
 }
 
 // A Limit is another limit for a check, by the check's id.
@@ -386,6 +393,90 @@ func mark(field any, at Place) {
 	}
 }
 
+// Faults returns what is missing in a design whose values have been set or
+// changed, what does not go together, and what cannot be built at nominal
+// sizes; nil if nothing is. The error is an [Errors].
+func (d *Design) Faults() error {
+	var list Errors
+	d.complete(func(at Place, message, write string) {
+		list = append(list, &Error{File: d.File, Line: at.Line, Column: at.Column, Key: at.Key, Message: message, Write: write})
+	})
+	if list == nil {
+		return nil
+	}
+	return list
+}
+
+// Clone returns a copy of which the values may be changed.
+func (d *Design) Clone() *Design {
+	c := *d
+	c.Ends, c.Limits = slices.Clone(d.Ends), slices.Clone(d.Limits)
+	return &c
+}
+
+// Field returns the value of the key in a part of a design, 0 the tube and
+// then the ends: a pointer to a [Dimension], [Amount], [Text], [Count], [Flag],
+// [Material], [Thread], [Class], [Ring] or [Compound].
+func (k *Key) Field(d *Design, part int) any {
+	e := &End{}
+	if part > 0 {
+		e = &d.Ends[part-1]
+	}
+	return k.field(d, e)
+}
+
+// Text returns the value of the key in a part of a design as a design file has
+// it, but without quotes; empty where it is not set.
+func (k *Key) Text(d *Design, part int) string {
+	switch f := k.Field(d, part).(type) {
+	case *Dimension:
+		return f.String()
+	case *Amount:
+		return f.String()
+	case *Text:
+		return f.Value
+	case *Count:
+		if f.Value > 0 {
+			return strconv.Itoa(f.Value)
+		}
+	case *Flag:
+		if f.given() {
+			return strconv.FormatBool(f.Value)
+		}
+	case *Material:
+		if f.Material != nil {
+			return f.Name
+		}
+	case *Thread:
+		return f.Name
+	case *Class:
+		return f.Name
+	case *Ring:
+		return f.Name
+	case *Compound:
+		return f.Name
+	}
+	return ""
+}
+
+// Clear takes the value of a key out of a part of a design, as if the file did
+// not give it.
+func (d *Design) Clear(path string, part int) {
+	field := reflect.ValueOf(FindKey(path).Field(d, part)).Elem()
+	field.SetZero()
+}
+
+// FindKey returns the key of a path, as in "end.screws.edge"; nil if there is
+// none.
+func FindKey(path string) *Key {
+	for _, k := range keys {
+		if k.Path == path {
+			return k
+		}
+	}
+	return nil
+}
+
 // A failing tells of a fault of the design, as (*reader).fail does.
 type failing func(at Place, message, write string)
 
@@ -432,7 +523,7 @@ func (d *Design) completeTube(fail failing) bool {
 		if len(given) > 0 {
 			have = "given: " + strings.Join(given, ", ")
 		}
-		if t.given() || len(given) > 0 {
+		if (t.given() || len(given) > 0) && (!d.Open || len(given) > 2) {
 			fail(Place{Key: "tube.wall", Line: t.Line, Column: t.Column}, "[tube]: a tube has two of outside_diameter, inside_diameter and wall; "+have, "exactly two of them")
 		}
 		return false
@@ -473,6 +564,16 @@ func (d *Design) completeTube(fail failing) bool {
 
 func (t *Tube) sizes() casing.Sizes {
 	return casing.Sizes{Outside: t.Outside.Dimension, Inside: t.Inside.Dimension, Wall: t.Wall.Dimension, Variation: t.Variation.Dimension}
+}
+
+// Nominal returns bore and wall at nominal sizes, in m; false where the tube
+// has not two of its three sizes, or they leave no wall or bore.
+func (t *Tube) Nominal() (bore, wall decimal.Decimal, ok bool) {
+	g, err := t.sizes().Geometry(t.drawn())
+	if err != nil || g.Bore[0].Sign() <= 0 || g.Wall[0].Sign() <= 0 {
+		return decimal.Zero, decimal.Zero, false
+	}
+	return g.Bore[0], g.Wall[0], true
 }
 
 func (t *Tube) drawn() bool {
@@ -519,6 +620,9 @@ func (s *Seal) inside() quantity.Dimension {
 func (e *End) complete(d *Design, tubeIsSound bool, fail failing) {
 	title := fmt.Sprintf("[[end]] %q", e.Name.Value)
 	missing := func(name string) {
+		if d.Open {
+			return
+		}
 		at, title := e.Place, title
 		if strings.HasPrefix(name, "end.seal.") {
 			if at = e.Seal.Place; !at.given() {
@@ -606,6 +710,12 @@ func (e *End) completeKind(missing func(string), wrong failing) {
 }
 
 func (s *Seal) complete(missing func(string), wrong failing) {
+	s.completeRing(missing, wrong)
+	s.completeGrooves(missing, wrong)
+}
+
+// completeRing tells of a ring that is given twice or not whole.
+func (s *Seal) completeRing(missing func(string), wrong failing) {
 	switch {
 	case s.Ring.given() && (s.Section.given() || s.Inside.given()):
 		wrong(s.Ring.Place, "an O-ring has a size, or section and inside_diameter, not both", "one of the two")
@@ -616,6 +726,9 @@ func (s *Seal) complete(missing func(string), wrong failing) {
 	case !s.Ring.given() && !s.Inside.given():
 		missing("end.seal.inside_diameter")
 	}
+}
+
+func (s *Seal) completeGrooves(missing func(string), wrong failing) {
 	switch {
 	case s.Count.given() && s.Count.Value == 0:
 	case s.rings() > 1 && !s.GrooveSpacing.given():

@@ -136,8 +136,9 @@ type exacts map[margin.Term][3]decimal.Decimal
 type builder struct {
 	design *Design
 	part   struct {
-		table margin.Table
-		exact exacts
+		table  margin.Table
+		exact  exacts
+		absent [margin.NumTerms]bool // what follows from keys that are not given
 	}
 	strength margin.Reason // why the tube's strength does not count
 
@@ -158,10 +159,30 @@ func (b *builder) exactly(t margin.Term, x [3]decimal.Decimal) margin.Span {
 
 func exactly(x decimal.Decimal) [3]decimal.Decimal { return [3]decimal.Decimal{x, x, x} }
 
-// size sets a term that is a dimension; unset leaves NaN.
+// given passes on whether terms can be set; those that cannot are absent.
+func (b *builder) given(all bool, list ...margin.Term) bool {
+	for _, t := range list {
+		b.part.absent[t] = !all
+		if !all {
+			b.number(t, math.NaN())
+		}
+	}
+	return all
+}
+
+// there tells that terms have been set.
+func (b *builder) there(list ...margin.Term) bool {
+	for _, t := range list {
+		if b.part.absent[t] {
+			return false
+		}
+	}
+	return true
+}
+
+// size sets a term that is a dimension.
 func (b *builder) size(t margin.Term, d quantity.Dimension) margin.Span {
-	if !d.IsSet() {
-		b.set(t, margin.Exactly(math.NaN()))
+	if !b.given(d.IsSet(), t) {
 		return margin.Exactly(math.NaN())
 	}
 	return b.exactly(t, [3]decimal.Decimal{d.Nominal(), d.Least(), d.Greatest()})
@@ -190,24 +211,46 @@ func (b *builder) tube() {
 	table.Ultimate = orDefault(b.design.Ultimate, defaultUltimate)
 	table.Fitting = orDefault(b.design.Fitting, defaultFitting)
 
-	p := b.design.Pressure.SI()
-	b.number(margin.Pressure, p)
-	// Reading the design has made sure that the sizes are two of three.
-	geometry, _ := t.sizes().Geometry(t.drawn())
-	bore := b.exactly(margin.Bore, geometry.Bore)
-	wall := b.exactly(margin.Wall, geometry.Wall)
-	k := casing.Ratio(bore, wall)
-	b.set(margin.DiameterRatio, k)
+	pressed := b.given(b.design.Pressure.IsSet(), margin.Pressure)
+	p := 0.0
+	if pressed {
+		p = b.design.Pressure.SI()
+		b.number(margin.Pressure, p)
+	}
+	geometry, err := t.sizes().Geometry(t.drawn())
+	sized := err == nil
+	var bore, k margin.Span
+	switch {
+	case sized:
+		bore = b.exactly(margin.Bore, geometry.Bore)
+		k = casing.Ratio(bore, b.exactly(margin.Wall, geometry.Wall))
+		b.set(margin.DiameterRatio, k)
+	default:
+		bore = b.size(margin.Bore, t.Inside.Dimension)
+		b.given(false, margin.Wall, margin.DiameterRatio)
+	}
 	if geometry.Assumed {
 		for _, term := range []margin.Term{margin.Wall, margin.DiameterRatio} {
 			table.Notes[term] |= margin.Of(margin.WallVariation)
 		}
 	}
-	b.set(margin.EndLoad, each(func(i int) float64 { return float64(casing.EndLoad(quantity.Pressure(p), quantity.Length(bore[i]))) }))
-
+	if b.given(pressed && b.there(margin.Bore), margin.EndLoad) {
+		b.set(margin.EndLoad, each(func(i int) float64 { return float64(casing.EndLoad(quantity.Pressure(p), quantity.Length(bore[i]))) }))
+	}
 	b.tubeAt = t.Temperature.kelvin()
-	at := b.tubeAt
-	material := t.Material.Material
+	b.tubeMaterial(pressed && sized, p, bore, k)
+	b.size(margin.LeadIn, t.LeadIn.Dimension)
+	b.number(margin.LeadInAngle, t.leadInAngle())
+}
+
+// tubeMaterial sets the strength of the tube, and how it grows where its sizes
+// and the pressure p are given.
+func (b *builder) tubeMaterial(grows bool, p float64, bore, k margin.Span) {
+	table, at, material := &b.part.table, b.tubeAt, b.design.Tube.Material.Material
+	known := b.given(material != nil, margin.TubeYield, margin.TubeUltimate, margin.TubeShear, margin.SvenssonFactor)
+	if b.given(known && grows, margin.Growth); !known {
+		return
+	}
 	elongation := material.At(materials.Elongation, at)
 	switch {
 	case elongation.Reason != margin.None:
@@ -219,6 +262,9 @@ func (b *builder) tube() {
 	b.read(margin.TubeUltimate, material.At(materials.Ultimate, at), b.strength)
 	b.read(margin.TubeShear, material.At(materials.Shear, at), b.strength)
 	b.number(margin.SvenssonFactor, casing.Hardening(material.At(materials.UniformElongation, at).SI))
+	if !grows {
+		return
+	}
 	modulus, poisson := material.At(materials.Modulus, at), material.At(materials.Poisson, at)
 	// The growth is greatest at the thinnest wall and the largest bore.
 	b.set(margin.Growth, each(func(i int) float64 {
@@ -227,8 +273,6 @@ func (b *builder) tube() {
 	}))
 	table.Reasons[margin.Growth] = firstReason(b.strength, modulus.Reason, poisson.Reason)
 	table.Notes[margin.Growth] = table.Notes[margin.Wall] | modulus.Notes | poisson.Notes
-	b.size(margin.LeadIn, t.LeadIn.Dimension)
-	b.number(margin.LeadInAngle, t.leadInAngle())
 }
 
 // each computes a span from an index: nominal, least, greatest.
@@ -259,14 +303,28 @@ func (b *builder) grooves(e *End) {
 	b.size(margin.GrooveDiameter, s.GrooveDiameter.Dimension)
 	b.size(margin.GrooveWidth, s.GrooveWidth.Dimension)
 	b.size(margin.HoleFromFace, w.FromFace.Dimension)
+	ends := s.GrooveFromFace.IsSet() && s.GrooveWidth.IsSet() && (s.rings() == 1 || s.GrooveSpacing.IsSet())
+	held := ends && w.FromFace.IsSet()
+	b.given(ends, margin.GrooveEnd)
+	b.given(held, margin.ToGroove)
+	b.given(held && w.Thread.Name != "" && e.Length.IsSet(), margin.LandWidth)
+	if !ends {
+		return
+	}
 	least, greatest := quantity.Dimension.Least, quantity.Dimension.Greatest
 	grooveEnd := [3]decimal.Decimal{s.grooveEnd(quantity.Dimension.Nominal), s.grooveEnd(least), s.grooveEnd(greatest)}
 	b.exactly(margin.GrooveEnd, grooveEnd)
+	if !held {
+		return
+	}
 	from, length := w.FromFace, e.Length
 	toGroove := [3]decimal.Decimal{
 		from.Nominal().Sub(grooveEnd[0]), from.Least().Sub(grooveEnd[2]), from.Greatest().Sub(grooveEnd[1]),
 	}
 	b.exactly(margin.ToGroove, toGroove)
+	if !b.there(margin.LandWidth) {
+		return
+	}
 	radius := w.Thread.Diameter.Mul(half)
 	land := [3]decimal.Decimal{
 		decimal.Min(toGroove[0].Sub(radius), length.Nominal().Sub(grooveEnd[0])),
@@ -287,20 +345,42 @@ func (b *builder) grooves(e *End) {
 func (b *builder) screws(e *End) {
 	w := &e.Screws
 	table := &b.part.table
-	d := b.exactly(margin.ScrewDiameter, exactly(w.Thread.Diameter))
-	b.exactly(margin.Count, exactly(decimal.NewFromInt(int64(w.Count.Value))))
+	if b.given(w.Count.Value > 0, margin.Count) {
+		b.exactly(margin.Count, exactly(decimal.NewFromInt(int64(w.Count.Value))))
+	}
+	share := orDefault(w.Share, 1)
+	b.number(margin.Share, share)
 	engagement := b.size(margin.Engagement, w.Engagement.Dimension)
-	b.set(margin.EngagedLength, each(func(i int) float64 { return math.Min(engagement[i], closure.MostEngaged*d[i]) }))
+	threaded, classed := w.Thread.Name != "", w.Class.Name != ""
+	b.given(threaded && b.there(margin.Engagement), margin.EngagedLength)
+	if b.given(threaded, margin.ScrewDiameter, margin.ShearArea) {
+		d := b.exactly(margin.ScrewDiameter, exactly(w.Thread.Diameter))
+		area := w.Thread.ShankArea()
+		if w.InShear.Value {
+			area = w.Thread.StressArea()
+		}
+		b.number(margin.ShearArea, float64(area))
+		if b.there(margin.EngagedLength) {
+			b.set(margin.EngagedLength, each(func(i int) float64 { return math.Min(engagement[i], closure.MostEngaged*d[i]) }))
+		}
+	}
+	if b.given(classed, margin.ShearFactor) {
+		factor, notes := w.Class.ShearShank, margin.Notes(0)
+		if w.InShear.Value {
+			factor = w.Class.ShearThreads
+			if w.Class.ByAnalogy {
+				notes = margin.Of(margin.ByAnalogy)
+			}
+		}
+		table.Set(margin.ShearFactor, margin.Exactly(factor), margin.None, notes)
+	}
+	if b.given(threaded && classed, margin.ScrewStrength) {
+		b.screwStrength(w)
+	}
+}
 
-	area, factor := w.Thread.ShankArea(), w.Class.ShearShank
-	if w.InShear.Value {
-		area, factor = w.Thread.StressArea(), w.Class.ShearThreads
-	}
-	b.number(margin.ShearArea, float64(area))
-	b.number(margin.ShearFactor, factor)
-	if w.InShear.Value && w.Class.ByAnalogy {
-		table.Notes[margin.ShearFactor] |= margin.Of(margin.ByAnalogy)
-	}
+// screwStrength sets the strength of the screws at the hotter of tube and end.
+func (b *builder) screwStrength(w *Screws) {
 	hottest := max(b.tubeAt, b.endAt)
 	ratio, reason := fastener.SteelStrengthRatio(hottest)
 	if w.Class.Curve != "" {
@@ -312,21 +392,20 @@ func (b *builder) screws(e *End) {
 		}
 	}
 	notes := margin.Notes(0)
-	if d := quantity.Length(d[0]); d < w.Class.MinDiameter || d > w.Class.MaxDiameter {
+	if d := quantity.LengthOf(w.Thread.Diameter); d < w.Class.MinDiameter || d > w.Class.MaxDiameter {
 		notes = margin.Of(margin.ClassSize)
 	}
-	table.Set(margin.ScrewStrength, margin.Exactly(float64(w.Class.Ultimate)*ratio), reason, notes)
-	share := orDefault(w.Share, 1)
-	b.number(margin.Share, share)
-	b.number(margin.ShareBreaks, share)
+	b.part.table.Set(margin.ScrewStrength, margin.Exactly(float64(w.Class.Ultimate)*ratio), reason, notes)
 }
 
-// holes sets what the holes in the tube leave, and with it the share of the
-// load that the hardest-loaded screw takes.
+// other is the end of another tolerance that goes with an end: the smallest
+// hole with the farthest edge.
+var other = [3]int{0, 2, 1}
+
+// holes sets what the holes in the tube leave.
 func (b *builder) holes(e *End) {
 	w := &e.Screws
 	table := &b.part.table
-	wall, d := b.span(margin.Wall), b.span(margin.ScrewDiameter)
 	hole, edge := b.size(margin.Hole, w.Hole.Dimension), b.size(margin.Edge, w.Edge.Dimension)
 	edgeBreak := [3]float64{}
 	if w.EdgeBreak.IsSet() {
@@ -336,36 +415,50 @@ func (b *builder) holes(e *End) {
 	deep := margin.None
 	if w.HeadDepth.IsSet() {
 		sink = b.size(margin.Sink, w.HeadDepth.Dimension)
-		if b.part.exact[margin.Sink][margin.Greatest].Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Wall][margin.Least].Mul(two)) > 0 {
+		if b.there(margin.Wall) && b.part.exact[margin.Sink][margin.Greatest].Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Wall][margin.Least].Mul(two)) > 0 {
 			deep = margin.DeepSink
 		}
 	}
-	other := [3]int{0, 2, 1} // the end of another tolerance that goes with it
 	lost, chamfered := margin.Span{}, margin.None
 	if lead := b.design.Tube.LeadIn; lead.IsSet() {
 		lengths, angle := lead.metres(), quantity.Angle(b.design.Tube.leadInAngle())
 		lost = each(func(i int) float64 { return float64(fastener.Chamfer(quantity.Length(lengths[i]), angle)) })
-		if w.Edge.Least().Sub(w.Hole.Greatest().Mul(half)).Cmp(lead.Greatest()) < 0 {
+		if b.there(margin.Hole, margin.Edge) && w.Edge.Least().Sub(w.Hole.Greatest().Mul(half)).Cmp(lead.Greatest()) < 0 {
 			chamfered = margin.LeadInAtHole
 		}
 	}
 	table.Set(margin.ChamferArea, lost, chamfered, 0)
-	bears := each(func(i int) float64 {
-		j := other[i]
-		return float64(fastener.BearingThickness(quantity.Length(wall[i]), quantity.Length(edgeBreak[j]), quantity.Length(sink[j])))
-	})
-	table.Set(margin.BearingThickness, bears, firstReason(deep, chamfered), table.Notes[margin.Wall])
-
-	at := b.tubeAt
+	if b.given(b.there(margin.Wall), margin.BearingThickness) {
+		wall := b.span(margin.Wall)
+		bears := each(func(i int) float64 {
+			j := other[i]
+			return float64(fastener.BearingThickness(quantity.Length(wall[i]), quantity.Length(edgeBreak[j]), quantity.Length(sink[j])))
+		})
+		table.Set(margin.BearingThickness, bears, firstReason(deep, chamfered), table.Notes[margin.Wall])
+	}
+	bears := b.given(b.there(margin.Hole, margin.Edge, margin.TubeYield), margin.HoleBearingUltimate, margin.HoleBearingYield, margin.HoleBearingGreatest)
+	shares := b.given(bears && b.there(margin.Wall, margin.ScrewStrength), margin.ShareBreaks)
+	if !bears {
+		return
+	}
 	material := b.design.Tube.Material.Material
 	var ultimate, yield [3]materials.Reading
 	for i := range 3 {
-		ultimate[i], yield[i] = material.Bearing(edge[i]/hole[other[i]], at)
+		ultimate[i], yield[i] = material.Bearing(edge[i]/hole[other[i]], b.tubeAt)
 	}
 	b.readings(margin.HoleBearingUltimate, ultimate, margin.Least, b.strength)
 	b.readings(margin.HoleBearingYield, yield, margin.Least, b.strength)
 	b.readings(margin.HoleBearingGreatest, ultimate, margin.Greatest, b.strength)
+	if shares {
+		b.share(w, ultimate)
+	}
+}
 
+// share sets the share of the load that the hardest-loaded screw takes when
+// something breaks.
+func (b *builder) share(w *Screws, ultimate [3]materials.Reading) {
+	table := &b.part.table
+	wall, d, hole, edge := b.span(margin.Wall), b.span(margin.ScrewDiameter), b.span(margin.Hole), b.span(margin.Edge)
 	shear := fastener.Shear(b.span(margin.ShearFactor)[0], quantity.Pressure(b.span(margin.ScrewStrength)[0]), quantity.Area(b.span(margin.ShearArea)[0]))
 	fsu := quantity.Pressure(b.span(margin.TubeShear)[0])
 	share := b.span(margin.Share)
@@ -409,23 +502,23 @@ func (b *builder) readings(t margin.Term, r [3]materials.Reading, end margin.End
 
 // body sets what the end itself bears.
 func (b *builder) body(e *End) {
-	table := &b.part.table
 	at := b.endAt
+	b.plate(e)
+	b.size(margin.InsertDiameter, e.Insert.Dimension)
+	b.size(margin.LipDiameter, e.LipDiameter.Dimension)
+	b.size(margin.Lip, e.Lip.Dimension)
 	material := e.Material.Material
+	known := b.given(material != nil, margin.EndYield, margin.EndUltimate, margin.EndShear, margin.EndPoisson)
+	bears := b.given(known && b.there(margin.ToGroove, margin.ScrewDiameter), margin.EndBearingUltimate, margin.EndBearingYield)
+	if !known {
+		return
+	}
 	b.read(margin.EndYield, material.At(materials.Yield, at), margin.None)
 	b.read(margin.EndUltimate, material.At(materials.Ultimate, at), margin.None)
 	b.read(margin.EndShear, material.At(materials.Shear, at), margin.None)
 	b.read(margin.EndPoisson, material.At(materials.Poisson, at), margin.None)
-	b.size(margin.Plate, e.Plate.Dimension)
-	switch {
-	case e.Port.IsSet() && e.Port.Greatest().Sign() == 0:
-		b.number(margin.PortFactor, 1) // said to be solid
-	case !e.Port.IsSet():
-		table.Set(margin.PortFactor, margin.Exactly(1), margin.None, margin.Of(margin.TakenAsSolid))
-	case e.Port.Greatest().Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Bore][margin.Least]) > 0:
-		table.Set(margin.PortFactor, margin.Exactly(math.NaN()), margin.PortTooLarge, 0)
-	default:
-		b.number(margin.PortFactor, 2)
+	if !bears {
+		return
 	}
 	toGroove, d := b.span(margin.ToGroove), b.span(margin.ScrewDiameter)
 	var ultimate, yield [3]materials.Reading
@@ -434,9 +527,23 @@ func (b *builder) body(e *End) {
 	}
 	b.readings(margin.EndBearingUltimate, ultimate, margin.Least, margin.None)
 	b.readings(margin.EndBearingYield, yield, margin.Least, margin.None)
-	b.size(margin.InsertDiameter, e.Insert.Dimension)
-	b.size(margin.LipDiameter, e.LipDiameter.Dimension)
-	b.size(margin.Lip, e.Lip.Dimension)
+}
+
+// plate sets the plate of a bulkhead and what its port does to it.
+func (b *builder) plate(e *End) {
+	table := &b.part.table
+	b.size(margin.Plate, e.Plate.Dimension)
+	switch {
+	case e.Port.IsSet() && e.Port.Greatest().Sign() == 0:
+		b.number(margin.PortFactor, 1) // said to be solid
+	case !e.Port.IsSet():
+		table.Set(margin.PortFactor, margin.Exactly(1), margin.None, margin.Of(margin.TakenAsSolid))
+	case !b.given(b.there(margin.Bore), margin.PortFactor):
+	case e.Port.Greatest().Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Bore][margin.Least]) > 0:
+		table.Set(margin.PortFactor, margin.Exactly(math.NaN()), margin.PortTooLarge, 0)
+	default:
+		b.number(margin.PortFactor, 2)
+	}
 }
 
 // gapHot is the temperature above which the table of gaps is doubtful, 71 °C
@@ -445,20 +552,38 @@ const gapHot = 71 + 273.15
 
 func (b *builder) seal(e *End) {
 	s := &e.Seal
-	table := &b.part.table
 	bore, outside, groove := b.span(margin.Bore), b.span(margin.EndDiameter), b.span(margin.GrooveDiameter)
 	section := b.size(margin.Section, s.section())
 	inside := b.size(margin.RingInside, s.inside())
-	b.set(margin.StretchedSection, each(func(i int) float64 {
-		return float64(seal.Stretched(quantity.Length(section[i]), quantity.Length(groove[i]), quantity.Length(inside[i])))
-	}))
-	b.set(margin.Offset, margin.Span{
-		(bore[0] - outside[0]) / 2, (bore[1] - outside[2]) / 2, (bore[2] - outside[1]) / 2,
-	})
+	if b.given(b.there(margin.Section, margin.RingInside, margin.GrooveDiameter), margin.StretchedSection) {
+		b.set(margin.StretchedSection, each(func(i int) float64 {
+			return float64(seal.Stretched(quantity.Length(section[i]), quantity.Length(groove[i]), quantity.Length(inside[i])))
+		}))
+	}
+	fits := b.there(margin.Bore, margin.EndDiameter)
+	if b.given(fits, margin.Offset) {
+		b.set(margin.Offset, margin.Span{
+			(bore[0] - outside[0]) / 2, (bore[1] - outside[2]) / 2, (bore[2] - outside[1]) / 2,
+		})
+	}
+	if b.given(fits && (b.tubeAt == room || b.there(margin.TubeYield)) && (b.endAt == room || b.there(margin.EndYield)), margin.HeatOpening, margin.HeatClosing) {
+		b.heats(e, bore, outside)
+	}
+	if b.given(b.there(margin.Section), margin.SqueezeLimit) {
+		most := squeezeMost
+		if nominal := s.section().Nominal(); nominal.Cmp(smallSection) <= 0 {
+			most = squeezeMostSmall
+		}
+		b.exactly(margin.SqueezeLimit, exactly(most))
+	}
+	b.rubber(s, e.Temperature)
+}
 
-	tube, end := b.tubeAt, b.endAt
-	tubeHeat := heat(b.design.Tube.Material.Material, tube)
-	endHeat := heat(e.Material.Material, end)
+// heats sets how heat opens and closes the room between end and bore.
+func (b *builder) heats(e *End, bore, outside margin.Span) {
+	table := &b.part.table
+	tubeHeat := heat(b.design.Tube.Material.Material, b.tubeAt)
+	endHeat := heat(e.Material.Material, b.endAt)
 	reason, hot := firstReason(tubeHeat.Reason, endHeat.Reason), tubeHeat.Notes|endHeat.Notes
 	opening := func(d, p float64) float64 {
 		return float64(seal.HeatOpening(tubeHeat.SI, endHeat.SI, quantity.Length(d), quantity.Length(p)))
@@ -470,27 +595,38 @@ func (b *builder) seal(e *End) {
 	if span := b.span(margin.HeatClosing); span[margin.Greatest] == 0 && span[margin.Only] == 0 {
 		b.part.exact[margin.HeatClosing] = exactly(decimal.Zero)
 	}
+}
 
-	gland, hotter, colder := tube, b.design.Tube.Temperature, e.Temperature
-	if end > tube {
-		gland, hotter, colder = end, e.Temperature, b.design.Tube.Temperature
+// rubber sets what the compound of the ring bears.
+func (b *builder) rubber(s *Seal, endTemperature Amount) {
+	table := &b.part.table
+	gland, hotter, colder := b.tubeAt, b.design.Tube.Temperature, endTemperature
+	if b.endAt > b.tubeAt {
+		gland, hotter, colder = b.endAt, endTemperature, b.design.Tube.Temperature
 	}
-	c := &s.Compound
-	b.number(margin.Swell, c.Swell)
-	b.number(margin.RubberExpansion, c.Expansion)
 	warm := math.Max(0, float64(gland)-room)
 	table.Set(margin.Heating, margin.Span{warm, 0, warm}, margin.None, 0)
 	b.exactly(margin.GlandTemperature, exactly(kelvinAbove20(hotter)))
-	b.exactly(margin.CompoundLimit, exactly(decimal.NewFromFloat(float64(c.Limit)).Sub(room20)))
-
 	// The ring must seal at ignition, before anything is warm: heat that comes
 	// later earns nothing.
 	b.exactly(margin.ColdGland, exactly(decimal.Min(decimal.Zero, kelvinAbove20(colder))))
-	b.exactly(margin.ColdLimit, exactly(decimal.NewFromFloat(float64(c.Least)).Sub(room20)))
 
+	c := &s.Compound
+	made := b.given(c.Name != "", margin.Swell, margin.RubberExpansion, margin.CompoundLimit, margin.ColdLimit, margin.GapShare)
+	if made {
+		b.number(margin.Swell, c.Swell)
+		b.number(margin.RubberExpansion, c.Expansion)
+		b.exactly(margin.CompoundLimit, exactly(decimal.NewFromFloat(float64(c.Limit)).Sub(room20)))
+		b.exactly(margin.ColdLimit, exactly(decimal.NewFromFloat(float64(c.Least)).Sub(room20)))
+		b.number(margin.GapShare, c.GapShare)
+	}
 	hardness := float64(s.Hardness.Value)
-	b.number(margin.Hardness, hardness)
-	b.number(margin.GapShare, c.GapShare)
+	if b.given(s.Hardness.Value > 0, margin.Hardness) {
+		b.number(margin.Hardness, hardness)
+	}
+	if !b.given(made && b.there(margin.Hardness, margin.Pressure), margin.GapLimit) {
+		return
+	}
 	gap, why := seal.GapLimit(b.design.Pressure.Amount, hardness, c.GapShare)
 	notes := margin.Notes(0)
 	if gland > gapHot {
@@ -500,11 +636,6 @@ func (b *builder) seal(e *End) {
 		why = margin.None
 	}
 	table.Set(margin.GapLimit, margin.Exactly(float64(gap)), why, notes)
-	most := squeezeMost
-	if nominal := s.section().Nominal(); nominal.Cmp(smallSection) <= 0 {
-		most = squeezeMostSmall
-	}
-	b.exactly(margin.SqueezeLimit, exactly(most))
 }
 
 // The greatest squeeze, and that of sections up to 1.80 mm. Source: see
@@ -518,11 +649,11 @@ var (
 
 // heat is the thermal strain of a material from 20 °C.
 func heat(m *materials.Material, t quantity.Temperature) materials.Reading {
+	if t == room {
+		return materials.Reading{} // of whatever material
+	}
 	r := m.At(materials.Expansion, t)
 	r.SI *= float64(t) - room
-	if t == room {
-		r = materials.Reading{}
-	}
 	return r
 }
 
@@ -547,10 +678,10 @@ func (d *Design) limit(id string) *Limit {
 
 // rows applies methods to the part whose terms have been set.
 func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
-	rows := make([]margin.Row, len(methods))
-	for i, m := range methods {
-		row := &rows[i]
-		*row = margin.Row{Method: m, Part: number, Min: math.NaN(), Max: math.NaN()}
+	rows := make([]margin.Row, 0, len(methods))
+	for _, m := range methods {
+		rows = append(rows, margin.Row{Method: m, Part: number, Min: math.NaN(), Max: math.NaN()})
+		row := &rows[len(rows)-1]
 		var limit quantity.Amount
 		if own := b.design.limit(m.ID); own != nil {
 			limit, row.OwnLimit = own.Amount.Amount, true
@@ -568,6 +699,10 @@ func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
 			row.Max = constants()[m][1].SI()
 		}
 		b.remarks(row, number)
+		if b.design.Open && b.lacks(row) {
+			rows = rows[:len(rows)-1]
+			continue
+		}
 		row.Bind(&b.part.table)
 		if m.Slack != nil {
 			row.Sign = b.sign(row, limit, false)
@@ -575,6 +710,14 @@ func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
 		}
 	}
 	return rows
+}
+
+// lacks tells that the design does not give what a row needs. A lead-in that is
+// not given is told as a note.
+func (b *builder) lacks(row *margin.Row) bool {
+	return slices.ContainsFunc(row.Method.Symbols, func(s margin.Symbol) bool {
+		return b.part.absent[s.Term] && !(row.NoVerdict && s.Term == margin.LeadIn)
+	})
 }
 
 // constants are the limits that methods are defined with, read once.
@@ -605,6 +748,9 @@ func (b *builder) remarks(row *margin.Row, number uint8) {
 	tube := &b.design.Tube
 	switch row.Method {
 	case &casing.BurstPressure:
+		if tube.Material.Material == nil {
+			return
+		}
 		if e := tube.Material.At(materials.Elongation, room); e.SI < 0.08 {
 			row.Notes |= margin.Of(margin.LowElongation)
 		}

@@ -343,7 +343,7 @@ func (g *drawing) end(table, kind string, bore, wall int) int {
 		case "one piece":
 			g.text(table, "one_piece", "true")
 		case "lip":
-			most := min(float64(g.groove-1), float64(outside-2*g.engagement)) / g.perMM
+			most := min(float64(g.groove-2), float64(outside-2*g.engagement-2)) / g.perMM
 			insert := g.steps("insert", min(most, float64(outside)/g.perMM/3), min(most, float64(outside)/g.perMM*0.85))
 			lip := g.steps("lip", 1, 8)
 			least = max(least, lip+1)

@@ -38,6 +38,9 @@ func (e *Error) Error() string {
 	if e.Line > 0 {
 		place += ":" + strconv.Itoa(e.Line)
 	}
+	if place == "" {
+		return e.Text()
+	}
 	return place + ": " + e.Text()
 }
 
@@ -73,6 +76,16 @@ func (e Errors) Unwrap() []error {
 // ReadFile reads a design file of at most 1 MiB. The error is an [Errors]; it
 // wraps the system's own where the file cannot be read.
 func ReadFile(path string) (*Design, error) {
+	text, err := ReadText(path)
+	if err != nil {
+		return nil, err
+	}
+	return Read(path, text)
+}
+
+// ReadText reads the text of a file of at most 1 MiB. The error is an
+// [Errors], or the system's own where the file cannot be read.
+func ReadText(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
@@ -88,11 +101,7 @@ func ReadFile(path string) (*Design, error) {
 	}
 	defer f.Close()
 	// A device tells no size and may never end.
-	text, err := io.ReadAll(io.LimitReader(f, maxTextBytes+1))
-	if err != nil {
-		return nil, err
-	}
-	return Read(path, text)
+	return io.ReadAll(io.LimitReader(f, maxTextBytes+1))
 }
 
 // Read reads the text of a design file (TOML, format = 1). file is the name
@@ -100,13 +109,18 @@ func ReadFile(path string) (*Design, error) {
 // nothing is computed from a file with a fault.
 func Read(file string, text []byte) (*Design, error) {
 	r := &reader{design: &Design{File: file, SHA256: sha256.Sum256(text)}, places: map[string]place{}}
+	return r.read(text)
+}
+
+// read reads the text into the reader's design.
+func (r *reader) read(text []byte) (*Design, error) {
 	if !r.decode(text) {
 		return nil, r.errors
 	}
 	r.top()
 	r.design.complete(r.fail)
 	if len(r.errors) > 0 {
-		slices.SortStableFunc(r.errors, func(a, b *Error) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column)) })
+		r.sort()
 		return nil, r.errors
 	}
 	return r.design, nil
@@ -117,6 +131,14 @@ type reader struct {
 	root   map[string]any
 	places map[string]place // by address, as in "end#1.seal.size"
 	errors Errors
+
+	open     bool // values may be wanted
+	unknowns []Unknown
+}
+
+// sort puts the errors in the order of their lines.
+func (r *reader) sort() {
+	slices.SortStableFunc(r.errors, func(a, b *Error) int { return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column)) })
 }
 
 func (r *reader) fail(at Place, message, write string) {
@@ -188,9 +210,12 @@ func quoted(text []byte, line int) string {
 
 // table is one table of the file while it is read.
 type table struct {
-	path    string // as in "end.seal"
-	address string // as in "end#1.seal"
-	title   string // as in `[end.seal] of "nozzle"`
+	path    string   // as in "end.seal"
+	address string   // as in "end#1.seal"
+	title   string   // as in `[end.seal] of "nozzle"`
+	label   string   // in place of title and name, of a key that is given by itself
+	only    []string // the names that may stand in it; nil for all keys of the path
+	need    []string // those of them that must; nil for what the keys say
 	values  map[string]any
 	place   Place
 }
@@ -235,11 +260,23 @@ func (r *reader) names(prefix string, values map[string]any) []string {
 var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material"}
 
 func (r *reader) top() {
+	r.tables(topNames)
+	r.materials()
+	r.single("motor", true)
+	r.single("factors", false)
+	r.limits()
+	r.single("tube", true)
+	r.ends()
+}
+
+// tables holds the names at the top of a file against those that may stand
+// there, the format among them.
+func (r *reader) tables(known []string) {
 	for _, name := range r.names("", r.root) {
 		at := r.tableAt(name)
 		switch {
-		case !slices.Contains(topNames, name):
-			r.unknownTable(at, name)
+		case !slices.Contains(known, name):
+			r.unknownTable(at, name, known)
 		case name == "format":
 			if v, ok := r.root[name].(int64); !ok || v != 1 {
 				r.fail(at, fmt.Sprintf("casewright %s reads format 1 only", Version), "format = 1")
@@ -249,16 +286,18 @@ func (r *reader) top() {
 	if _, ok := r.root["format"]; !ok && !r.hasNear(r.root, "format") {
 		r.fail(Place{Key: "format", Line: 1, Column: 1}, "the format of the file is missing", "format = 1 as the first line")
 	}
-	r.materials()
-	r.single("motor", true)
-	r.single("factors", false)
-	r.limits()
-	r.single("tube", true)
-	r.ends()
 }
 
-func (r *reader) unknownTable(at Place, name string) {
+func (r *reader) unknownTable(at Place, name string, known []string) {
 	shown := clean(name)
+	if slices.Equal(known, stockNames) {
+		write := "one of [[" + strings.Join(stockNames[1:], "]], [[") + "]]"
+		if match, ok := near.Match(name, known[1:]); ok {
+			write = "[[" + match + "]]"
+		}
+		r.fail(at, fmt.Sprintf("%q is not a table of a stock file", shown), write)
+		return
+	}
 	if name == "seal" || name == "screws" {
 		r.fail(at, fmt.Sprintf("%q stands outside its table", shown), "[end."+name+"]")
 		return
@@ -313,7 +352,7 @@ func (r *reader) single(name string, required bool) {
 	if name == "tube" {
 		r.design.Tube.Place = t.place
 	}
-	r.read(t, nil, nil)
+	r.table(t, nil, nil)
 }
 
 // hasNear tells whether a table holds an unknown name that is nearly the given
@@ -330,12 +369,12 @@ func (r *reader) hasNear(values map[string]any, name string) bool {
 	return false
 }
 
-// read reads the keys of one table. inner names the tables that stand in it.
-func (r *reader) read(t *table, e *End, inner []string) {
+// table reads the keys of one table. inner names the tables that stand in it.
+func (r *reader) table(t *table, e *End, inner []string) {
 	known := map[string]*Key{}
 	var list []string
 	for _, k := range keys {
-		if k.Table() == t.path {
+		if k.Table() == t.path && (t.only == nil || slices.Contains(t.only, k.Name())) {
 			known[k.Name()] = k
 			list = append(list, k.Name())
 		}
@@ -352,7 +391,11 @@ func (r *reader) read(t *table, e *End, inner []string) {
 		}
 	}
 	for _, k := range keys {
-		if _, ok := t.values[k.Name()]; known[k.Name()] == k && k.Required && !ok && !r.hasNear(t.values, k.Name()) {
+		required := k.Required
+		if t.only != nil {
+			required = slices.Contains(t.need, k.Name())
+		}
+		if _, ok := t.values[k.Name()]; known[k.Name()] == k && required && !ok && !r.hasNear(t.values, k.Name()) {
 			r.missing(t.title, t.place, k)
 		}
 	}
@@ -411,9 +454,17 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 	at := r.at(address, k.Path)
 	fault := func(message, write string) {
 		mark(k.field(r.design, e), at)
-		r.fail(at, fmt.Sprintf("%s: %s: %s", t.title, k.Name(), message), write)
+		r.fail(at, t.about(k)+": "+message, write)
 	}
 	text, isText := v.(string)
+	if strings.TrimSpace(text) == Wanted {
+		if r.open {
+			r.wanted(k, e, address, at)
+		} else {
+			fault(`"?" is a value that is still to be found`, "a value, or let casewright size find it")
+		}
+		return
+	}
 	switch field := k.field(r.design, e).(type) {
 	case *Dimension:
 		if raw, ok := r.text(v, address); ok {
@@ -799,7 +850,7 @@ func (r *reader) ends() {
 				seen[lower] = true
 			}
 		}
-		r.read(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, []string{"seal", "screws"})
+		r.table(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, []string{"seal", "screws"})
 		r.inner(e, values, address, of, "seal", &e.Seal.Place)
 		r.inner(e, values, address, of, "screws", &e.Screws.Place)
 	}
@@ -829,7 +880,7 @@ func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at
 		return
 	}
 	*at = r.at(address, path)
-	r.read(&table{path: path, address: address, title: title, values: list[0], place: *at}, e, nil)
+	r.table(&table{path: path, address: address, title: title, values: list[0], place: *at}, e, nil)
 }
 
 // materials reads [[material]].

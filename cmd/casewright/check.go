@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 
 	"casewright"
@@ -77,22 +76,22 @@ func (c *checkCmd) write(io *streams, r *casewright.Report, i int) error {
 // readDesign reads one design file, or standard input. What is wrong with the
 // file is always a casewright.Errors.
 func readDesign(file string, s *streams) (*casewright.Design, error) {
-	if file == "-" {
-		text, err := io.ReadAll(io.LimitReader(s.in, 1<<20+1))
-		if err != nil {
-			return nil, casewright.Errors{{File: file, Message: "cannot read standard input: " + err.Error()}}
-		}
-		return casewright.Read(file, text)
+	text, err := readText(file, s)
+	if err != nil {
+		return nil, err
 	}
-	design, err := casewright.ReadFile(file)
+	return casewright.Read(file, text)
+}
+
+// asErrors words what the system says of a file that cannot be read.
+func asErrors(file string, err error) error {
 	var path *fs.PathError
-	if errors.As(err, &path) {
-		message := "cannot be read: " + path.Err.Error()
-		write := ""
-		if errors.Is(err, fs.ErrNotExist) {
-			message, write = "there is no such file", "the name of a design file, or make one with casewright new"
-		}
-		return nil, casewright.Errors{{File: file, Message: message, Write: write}}
+	if !errors.As(err, &path) {
+		return err
 	}
-	return design, err
+	message, write := "cannot be read: "+path.Err.Error(), ""
+	if errors.Is(err, fs.ErrNotExist) {
+		message, write = "there is no such file", "the name of a design file, or make one with casewright new"
+	}
+	return casewright.Errors{{File: file, Message: message, Write: write}}
 }

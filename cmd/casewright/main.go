@@ -32,10 +32,25 @@ const (
 // cli is the whole grammar of the command line.
 type cli struct {
 	Check     checkCmd     `cmd:"" help:"Every margin of a design file, then what gives way first."`
+	Wall      wallCmd      `cmd:"" help:"Least wall of a tube, or the pressure that a wall bears."`
+	Edge      edgeCmd      `cmd:"" help:"Least distance of the holes from the tube end."`
+	Screws    screwsCmd    `cmd:"" help:"Rows of screws that hold an end, ranked."`
+	Groove    grooveCmd    `cmd:"" help:"Ring and groove for a bore, ranked, with what each tolerance costs."`
+	Size      sizeCmd      `cmd:"" help:"Fill in the values of a design file that are written as \"?\"."`
 	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
 	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`
 
 	Version kong.VersionFlag `help:"Print the version."`
+}
+
+// newCLI makes the grammar, the flags for keys with it.
+func newCLI() *cli {
+	return &cli{
+		Wall:   wallCmd{newQuestion(tubeKeys)},
+		Edge:   edgeCmd{newQuestion(edgeKeys)},
+		Screws: screwsCmd{newQuestion(screwKeys)},
+		Groove: grooveCmd{newQuestion(sealKeys)},
+	}
 }
 
 // screen is how to write to a person.
@@ -123,8 +138,8 @@ func run(args []string, io *streams) (code int) {
 		fmt.Fprint(io.out, start)
 		return exitPass
 	}
-	var c cli
-	parser, err := kong.New(&c,
+	c := newCLI()
+	parser, err := kong.New(c,
 		kong.Name("casewright"),
 		kong.Description("Says, before metal is cut, whether a motor's case will hold."),
 		kong.Writers(io.out, io.err),

@@ -115,10 +115,12 @@ func Check(w io.Writer, r *casewright.Report) error {
 func Invalid(w io.Writer, file string, found casewright.Errors) error {
 	doc := invalid{Format: 1, Kind: "check", Casewright: casewright.Version, File: file, Verdict: "invalid", Errors: make([]fault, len(found))}
 	for i, e := range found {
-		doc.Errors[i] = fault{e.Line, e.Column, e.Key, e.Message, e.Write}
+		doc.Errors[i] = faultOf(e)
 	}
 	return write(w, doc)
 }
+
+func faultOf(e *casewright.Error) fault { return fault{e.Line, e.Column, e.Key, e.Message, e.Write} }
 
 func write(w io.Writer, doc any) error {
 	e := json.NewEncoder(w)

@@ -1,0 +1,160 @@
+package jsonout
+
+import (
+	"io"
+
+	"casewright"
+	"casewright/margin"
+	"casewright/quantity"
+	"casewright/sizing"
+)
+
+// answer is the answer to a question, one a line.
+type answer struct {
+	Format     int                `json:"format"`
+	Question   string             `json:"question"`
+	Casewright string             `json:"casewright"`
+	Verdict    string             `json:"verdict"`
+	Answer     *found             `json:"answer,omitempty"`
+	Answers    []found            `json:"answers"`
+	GovernedBy string             `json:"governed_by,omitempty"`
+	Factors    map[string]float64 `json:"factors"`
+	Notes      []Note             `json:"notes"`
+	Checks     []check            `json:"checks"`
+	Options    []option           `json:"options"`
+	Budget     []cost             `json:"budget,omitempty"`
+	Text       string             `json:"text,omitempty"` // of the design file, filled in
+}
+
+// found is one key that has been found.
+type found struct {
+	Key        string    `json:"key"`
+	Part       string    `json:"part"`
+	Value      *Quantity `json:"value,omitempty"` // exact, without a tolerance
+	Drawing    drawing   `json:"drawing"`
+	GovernedBy string    `json:"governed_by,omitempty"`
+	Because    string    `json:"because,omitempty"` // where no check governs
+	Limits     []limit   `json:"limits,omitempty"`
+}
+
+// drawing is what to write in a design file.
+type drawing struct {
+	Text string `json:"text"`
+}
+
+// limit is the size that one check asks for itself.
+type limit struct {
+	Check string    `json:"check"`
+	Value *Quantity `json:"value"`
+}
+
+type option struct {
+	Sets      []set     `json:"sets"`
+	Mass      *Quantity `json:"mass,omitempty"`
+	Least     *worst    `json:"least_margin,omitempty"`
+	FitsRound int       `json:"fits_round,omitempty"`
+}
+
+type set struct {
+	Key     string  `json:"key"`
+	Drawing drawing `json:"drawing"`
+}
+
+type worst struct {
+	Check  string   `json:"check"`
+	Margin *float64 `json:"margin"`
+}
+
+// cost is what a tolerance costs in squeeze, in parts of the section.
+type cost struct {
+	Key     string  `json:"key"`
+	Drawing drawing `json:"drawing"`
+	Least   float64 `json:"least_squeeze"`
+	Most    float64 `json:"greatest_squeeze"`
+}
+
+// Answer writes an answer as one line.
+func Answer(w io.Writer, a *sizing.Answer) error { return Filled(w, a, "") }
+
+// Filled is Answer with the text of the design file in which it stands.
+func Filled(w io.Writer, a *sizing.Answer, text string) error {
+	f := a.Design.Factors()
+	doc := answer{
+		Format: 1, Question: a.Question, Casewright: casewright.Version, Verdict: a.Report.Verdict.String(),
+		Answers: []found{}, Notes: []Note{}, Checks: []check{}, Options: []option{},
+		Factors: map[string]float64{"yield": f.Yield, "ultimate": f.Ultimate, "fitting": f.Fitting},
+	}
+	if !a.Found() {
+		doc.Verdict = margin.Fail.String()
+	}
+	for i := range a.Values {
+		doc.Answers = append(doc.Answers, foundOf(&a.Values[i]))
+	}
+	if a.Found() {
+		doc.Answer, doc.GovernedBy = &doc.Answers[0], doc.Answers[0].GovernedBy
+	}
+	for _, n := range a.Report.Notes {
+		doc.Notes = append(doc.Notes, Note(n))
+	}
+	for i := range a.Report.Results {
+		doc.Checks = append(doc.Checks, checkOf(&a.Report.Results[i], f))
+	}
+	for _, o := range a.Options {
+		doc.Options = append(doc.Options, optionOf(a.Question, &o))
+	}
+	for _, c := range a.Budget {
+		doc.Budget = append(doc.Budget, cost{c.Key, drawing{c.Text}, c.Least, c.Most})
+	}
+	doc.Text = text
+	return write(w, doc)
+}
+
+func foundOf(v *sizing.Value) found {
+	f := found{Key: v.Key, Part: v.Part, Drawing: drawing{v.Drawing}, GovernedBy: v.Governs.ID(), Because: v.Governs.Text}
+	switch {
+	case v.Exact.IsSet():
+		f.Value = lengthOf(v.Exact)
+	case v.Amount.IsSet():
+		f.Value = number(v.Amount.SI(), v.Amount.Kind())
+	}
+	for _, l := range v.Each {
+		f.Limits = append(f.Limits, limit{l.ID(), lengthOf(l.Size)})
+	}
+	return f
+}
+
+func lengthOf(d quantity.Dimension) *Quantity {
+	return number(float64(quantity.LengthOf(d.Nominal())), quantity.KindLength)
+}
+
+func optionOf(question string, o *sizing.Option) option {
+	out := option{FitsRound: o.Most}
+	for _, s := range o.Sets {
+		out.Sets = append(out.Sets, set{s.Key, drawing{s.Text}})
+	}
+	if o.Mass > 0 {
+		out.Mass = &Quantity{float64(o.Mass), "kg"}
+		if question == "wall" {
+			out.Mass.Unit = "kg/m"
+		}
+	}
+	if o.Least != nil {
+		out.Least = &worst{o.Least.ID(), plain(o.Least.Margin)}
+	}
+	return out
+}
+
+// NoAnswer writes what is wrong with a question as one line.
+func NoAnswer(w io.Writer, question string, list casewright.Errors) error {
+	doc := struct {
+		Format     int     `json:"format"`
+		Question   string  `json:"question"`
+		Casewright string  `json:"casewright"`
+		Verdict    string  `json:"verdict"`
+		Errors     []fault `json:"errors"`
+	}{1, question, casewright.Version, "invalid", nil}
+	for _, e := range list {
+		doc.Errors = append(doc.Errors, faultOf(e))
+	}
+	return write(w, doc)
+}

@@ -1,0 +1,41 @@
+package seal_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"casewright/margin/reference"
+	"casewright/quantity"
+	"casewright/seal"
+)
+
+// TestGlands holds the printed glands against a seal maker's chart, and their
+// squeeze, of the thinnest ring in the deepest gland and the other way, against
+// what the chart prints for it.
+func TestGlands(t *testing.T) {
+	reference.Run(t, "../testdata/reference/glands_radial.csv", map[string]func(*testing.T, reference.Row){
+		"static radial gland, greatest squeeze": func(t *testing.T, row reference.Row) {
+			section := row.Input(t, "section")
+			g, ok := seal.GlandFor(decimal.NewFromFloat(section))
+			if !ok {
+				t.Fatal("no gland")
+			}
+			for _, c := range []struct {
+				name string
+				got  quantity.Length
+			}{
+				{"least_depth", quantity.LengthOf(g.Depth[0])}, {"most_depth", quantity.LengthOf(g.Depth[1])},
+				{"least_width", quantity.LengthOf(g.Width[0])}, {"most_width", quantity.LengthOf(g.Width[1])},
+				{"least_clearance", quantity.LengthOf(g.Clearance[0])}, {"most_clearance", quantity.LengthOf(g.Clearance[1])},
+			} {
+				if want := row.Input(t, c.name); math.Abs(float64(c.got)-want) > 1e-12 {
+					t.Errorf("%s: %v, the chart has %v", c.name, c.got, want)
+				}
+			}
+			thick := quantity.Length(section + row.Input(t, "tolerance"))
+			row.Close(t, seal.Squeeze(2*quantity.LengthOf(g.Depth[0]), 0, thick))
+		},
+	})
+}

@@ -1,0 +1,439 @@
+package sizing
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"casewright"
+	"casewright/margin"
+	"casewright/materials"
+	"casewright/quantity"
+	"casewright/seal"
+)
+
+// A Goal says which of the designs that pass is the best.
+type Goal uint8
+
+// The goals.
+const (
+	LeastMass  Goal = iota // of tube, screws and plate
+	MostMargin             // of the checks that the wanted values can move
+)
+
+// Fill finds the wanted values of an open design: those that pass at least
+// mass, or with the greatest least margin. Where there is a stock, tubes,
+// screws and rings are taken from it. The error is a casewright.Errors.
+func Fill(d *casewright.Design, unknowns []casewright.Unknown, stock *casewright.Stock, goal Goal) (*Answer, error) {
+	if err := fillable(d, unknowns, stock); err != nil {
+		return nil, err
+	}
+	f := &filler{unknowns: unknowns, stock: stock}
+	best := f.fill(d, 0)
+	if goal == MostMargin && best.holds() {
+		low, high := 0.0, 16.0
+		for range 10 {
+			need := (low + high) / 2
+			if more := f.fill(d, need); more.holds() {
+				best, low = more, need
+			} else {
+				high = need
+			}
+		}
+	}
+	return f.answer(best, d), nil
+}
+
+// choices are the keys that are chosen from a list.
+var choices = []string{"end.screws.thread", "end.screws.class", "end.screws.count", "end.screws.hole", "end.seal.size"}
+
+// stockKeys are the keys that only a stock decides.
+var stockKeys = []string{"tube.inside_diameter", "tube.material", "end.seal.compound", "end.seal.hardness"}
+
+// fillable returns an error for every wanted value that no check decides.
+func fillable(d *casewright.Design, unknowns []casewright.Unknown, stock *casewright.Stock) error {
+	var list casewright.Errors
+	for _, u := range unknowns {
+		if find(u.Key) != nil || slices.Contains(choices, u.Key) {
+			continue
+		}
+		message, write := "no check decides this value", "a value; what can be found is "+strings.Join(names(), ", ")
+		if slices.Contains(stockKeys, u.Key) {
+			if stock != nil && (strings.HasPrefix(u.Key, "tube.") && len(stock.Tubes) > 0 || strings.HasPrefix(u.Key, "end.seal.") && len(stock.Rings) > 0) {
+				continue
+			}
+			message, write = "only a stock decides this value", "a value, or give a stock file that has such parts"
+		}
+		list = append(list, &casewright.Error{
+			File: d.File, Line: u.Line, Column: u.Column, Key: u.Key,
+			Message: fmt.Sprintf("%s of %s: %q: %s", casewright.FindKey(u.Key).Name(), partName(d, u.Part), casewright.Wanted, message), Write: write,
+		})
+	}
+	if list == nil {
+		return nil
+	}
+	return list
+}
+
+// names are the keys whose values can be found.
+func names() []string {
+	var list []string
+	for _, v := range variables {
+		list = append(list, v.key)
+	}
+	return append(list, choices...)
+}
+
+type filler struct {
+	unknowns []casewright.Unknown
+	stock    *casewright.Stock
+}
+
+// filled is a design in which everything wanted has been settled.
+type filled struct {
+	solver *solver
+	missed bool // no screw, ring or tube was found
+	mass   float64
+}
+
+// holds tells whether every check holds.
+func (f *filled) holds() bool {
+	if f == nil || f.missed {
+		return false
+	}
+	t := try(f.solver.design)
+	return t.faults == nil && !slices.ContainsFunc(t.checks, func(c margin.Check) bool { return c.Verdict != margin.Pass && c.Verdict != margin.Noted })
+}
+
+func (f *filler) wants(key string, part int) bool {
+	return slices.ContainsFunc(f.unknowns, func(u casewright.Unknown) bool { return u.Key == key && u.Part == part })
+}
+
+// fill settles everything for each tube that may be had, and keeps the best.
+func (f *filler) fill(d *casewright.Design, need float64) *filled {
+	var best *filled
+	for _, tube := range f.tubes(d) {
+		for _, wall := range f.walls(tube, need) {
+			one := f.settle(tube, wall, need)
+			if best == nil || one.better(best) {
+				best = one
+			}
+		}
+	}
+	if best == nil {
+		best = &filled{solver: &solver{design: d.Clone(), unit: unitOf(d)}, missed: true}
+	}
+	return best
+}
+
+// better tells whether a design holds where the other does not, or is lighter.
+func (f *filled) better(other *filled) bool {
+	if a, b := f.holds(), other.holds(); a != b {
+		return a
+	}
+	return f.mass < other.mass
+}
+
+// tubes are the designs with each tube of the stock that agrees with what is
+// given; the design itself where no tube is wanted from a stock.
+func (f *filler) tubes(d *casewright.Design) []*casewright.Design {
+	wants := f.wants("tube.outside_diameter", 0) || f.wants("tube.inside_diameter", 0) || f.wants("tube.wall", 0) || f.wants("tube.material", 0)
+	if !wants || f.stock == nil || len(f.stock.Tubes) == 0 {
+		return []*casewright.Design{d}
+	}
+	var list []*casewright.Design
+	for _, tube := range f.stock.Tubes {
+		c := d.Clone()
+		agrees := true
+		for _, one := range []struct {
+			own, has *casewright.Dimension
+			key      string
+		}{
+			{&c.Tube.Outside, &tube.Outside, "tube.outside_diameter"},
+			{&c.Tube.Inside, &tube.Inside, "tube.inside_diameter"},
+			{&c.Tube.Wall, &tube.Wall, "tube.wall"},
+		} {
+			switch {
+			case f.wants(one.key, 0):
+				agrees = agrees && one.has.IsSet()
+				*one.own = *one.has
+			case one.own.IsSet():
+				agrees = agrees && one.has.IsSet() && one.own.Nominal().Equal(one.has.Nominal())
+			}
+		}
+		if f.wants("tube.material", 0) {
+			c.Tube.Material = tube.Material
+		} else {
+			agrees = agrees && c.Tube.Material.Material == tube.Material.Material
+		}
+		if agrees {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// walls are the walls with which screws are chosen, thin to thick; the zero
+// size where the wall is known or no screw is to be chosen. A thicker wall may
+// save more in screws than it weighs.
+func (f *filler) walls(d *casewright.Design, need float64) []decimal.Decimal {
+	if d.Tube.Wall.IsSet() || !f.wants("tube.wall", 0) || !f.choosesScrews(d) {
+		return []decimal.Decimal{decimal.Zero}
+	}
+	alone := d.Clone()
+	alone.Ends = nil
+	a, err := Wall(alone, Options{Margin: need})
+	if err != nil || !a.Found() {
+		return []decimal.Decimal{decimal.Zero}
+	}
+	var list []decimal.Decimal
+	for _, times := range []string{"1", "1.2", "1.5", "1.9", "2.4", "3"} {
+		list = append(list, upTo(a.Design.Tube.Wall.Nominal().Mul(decimal.RequireFromString(times)), mm("0.1")))
+	}
+	return list
+}
+
+func (f *filler) choosesScrews(d *casewright.Design) bool {
+	for i := range d.Ends {
+		for _, key := range choices[:3] {
+			if f.wants(key, i+1) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// settle chooses rings and screws, and settles all sizes.
+func (f *filler) settle(d *casewright.Design, wall decimal.Decimal, need float64) *filled {
+	s := &solver{design: d.Clone(), unit: unitOf(d), need: need}
+	// In the order of the variables: the heaviest first.
+	for _, v := range variables {
+		for _, u := range f.unknowns {
+			if u.Key == v.key && !v.dimension(&site{s.design, u.Part}).IsSet() {
+				s.sizes = append(s.sizes, &wanted{v, u.Part, nil})
+			}
+		}
+	}
+	for _, w := range s.sizes {
+		if where := (&site{s.design, w.part}); w.part == 0 {
+			*w.dimension(where) = s.drawn(w, s.seed(w, where))
+			if w.key == "tube.wall" && wall.Sign() > 0 {
+				*w.dimension(where) = s.drawn(w, wall)
+			}
+		}
+	}
+	one := &filled{solver: s}
+	for part := 1; part <= len(s.design.Ends); part++ {
+		one.missed = !f.ring(s, part) || one.missed
+		one.missed = !f.screws(s, part) || one.missed
+	}
+	if wall.Sign() > 0 {
+		// The screws have been chosen for this wall: it stays for now.
+		all := s.sizes
+		s.sizes = slices.DeleteFunc(slices.Clone(all), func(w *wanted) bool { return w.key == "tube.wall" })
+		s.settle()
+		s.sizes = all
+		s.resettle()
+	} else {
+		s.settle()
+	}
+	one.mass = mass(s.design)
+	return one
+}
+
+// ring chooses the ring of an end where it is wanted; false where none fits.
+func (f *filler) ring(s *solver, part int) bool {
+	if !f.wants("end.seal.size", part) {
+		return true
+	}
+	c := &solver{design: s.design.Clone(), unit: s.unit, need: s.need}
+	for _, w := range s.sizes {
+		if slices.Contains(grooveSizes, w.key) && w.part == part || w.key == "tube.lead_in" {
+			c.design.Clear(w.key, w.part)
+		}
+	}
+	var best *Option
+	var missed nearest
+	for _, one := range f.rings(c, part) {
+		own := &c.design.Ends[part-1].Seal
+		if f.wants("end.seal.compound", part) {
+			own.Compound = one.Compound
+		}
+		if f.wants("end.seal.hardness", part) {
+			own.Hardness = one.Hardness
+		}
+		option, ok := c.gland(part, one.Ring.Ring, Options{}, &missed)
+		if ok && (best == nil || squeezeOf(option.Report) > squeezeOf(best.Report)) {
+			best = &option
+		}
+	}
+	chosen := missed.design
+	if best != nil {
+		chosen = best.Report.Design
+	}
+	if chosen != nil {
+		s.design.Ends[part-1].Seal = chosen.Ends[part-1].Seal
+	}
+	return best != nil
+}
+
+// rings are the rings to choose from: those of the stock, or all that fit.
+func (f *filler) rings(s *solver, part int) []casewright.Seal {
+	var list []casewright.Seal
+	fitting := s.rings(part)
+	if f.stock == nil || len(f.stock.Rings) == 0 {
+		for _, ring := range fitting {
+			list = append(list, casewright.Seal{Ring: casewright.Ring{Ring: ring}})
+		}
+		return list
+	}
+	own := &s.design.Ends[part-1].Seal
+	for _, one := range f.stock.Rings {
+		agrees := one.Ring.Name != "" && slices.ContainsFunc(fitting, func(r seal.Ring) bool { return r.Name == one.Ring.Name })
+		if one.Compound.Name != "" && own.Compound.Name != "" && one.Compound.Name != own.Compound.Name ||
+			one.Hardness.Value > 0 && own.Hardness.Value > 0 && one.Hardness.Value != own.Hardness.Value {
+			agrees = false
+		}
+		if agrees {
+			list = append(list, one)
+		}
+	}
+	return list
+}
+
+// screws chooses the screws of an end where they are wanted, the lightest;
+// false where none hold.
+func (f *filler) screws(s *solver, part int) bool {
+	w := &s.design.Ends[part-1].Screws
+	chooses := false
+	for _, key := range choices[:3] {
+		chooses = chooses || f.wants(key, part)
+	}
+	if !chooses {
+		return w.Hole.IsSet() || s.clearanceHole(part) == nil
+	}
+	c := &solver{design: s.design.Clone(), unit: s.unit, need: s.need, sizes: s.sizes}
+	if f.wants("end.screws.edge", part) {
+		c.design.Clear("end.screws.edge", part)
+	}
+	var missed nearest
+	list := c.rows(part, f.kinds(c, part), Options{}, &missed)
+	slices.SortStableFunc(list, func(a, b Option) int {
+		return cmp.Or(few(a.Count)-few(b.Count), cmp.Compare(weighed(a.Mass), weighed(b.Mass)), cmp.Compare(a.Count, b.Count))
+	})
+	chosen := missed.design
+	if len(list) > 0 {
+		chosen = list[0].Report.Design
+	}
+	if chosen != nil {
+		*w = chosen.Ends[part-1].Screws
+	}
+	return len(list) > 0
+}
+
+// weighed puts what has no known mass last.
+func weighed(m quantity.Mass) quantity.Mass {
+	if m <= 0 {
+		return quantity.Mass(math.Inf(1))
+	}
+	return m
+}
+
+// kinds are the screws to choose from: those of the stock that agree with what
+// is given, or all.
+func (f *filler) kinds(s *solver, part int) []kind {
+	if f.stock == nil || len(f.stock.Screws) == 0 {
+		return s.kinds(part)
+	}
+	own := &s.design.Ends[part-1].Screws
+	var list []kind
+	for _, one := range f.stock.Screws {
+		if own.Thread.Name != "" && own.Thread.Name != one.Thread.Name || own.Class.Name != "" && own.Class.Name != one.Class.Name {
+			continue
+		}
+		k := kind{one.Thread.Thread, one.Class.Class, mostScrews}
+		if n := one.Count.Value; n > 0 {
+			k.most = n
+		}
+		list = append(list, k)
+	}
+	return list
+}
+
+// mass is that of tube, screws and plates at nominal sizes, in kg: what the
+// wanted values change most. Source: geometry.
+func mass(d *casewright.Design) float64 {
+	bore, wall, ok := d.Tube.Nominal()
+	if !ok || d.Tube.Material.Material == nil {
+		return math.Inf(1)
+	}
+	total := float64(massPerMetre(d)) * d.Tube.Length.Nominal().InexactFloat64()
+	for i := range d.Ends {
+		e := &d.Ends[i]
+		if one, ok := e.Screws.Thread.CapScrewMass(quantity.LengthOf(wall.Add(e.Screws.Engagement.Nominal()))); ok {
+			total += float64(one) * float64(e.Screws.Count.Value)
+		}
+		if e.Plate.IsSet() && e.Material.Material != nil {
+			radius := bore.InexactFloat64() / 2
+			total += math.Pi * radius * radius * e.Plate.Nominal().InexactFloat64() * e.Material.At(materials.Density, roomTemperature).SI
+		}
+	}
+	return total
+}
+
+// answer tells what was found for each wanted value, in the order of the file.
+func (f *filler) answer(one *filled, d *casewright.Design) *Answer {
+	s := one.solver
+	a := &Answer{Question: "size", Design: s.design, Nearest: !one.holds()}
+	s.design.Open = s.design.Faults() != nil
+	a.Report = casewright.Check(s.design)
+	for _, u := range f.unknowns {
+		v := Value{Key: u.Key, Part: partName(d, u.Part), Drawing: casewright.FindKey(u.Key).Text(s.design, u.Part)}
+		for _, w := range s.sizes {
+			if w.key == u.Key && w.part == u.Part {
+				v = s.value(w)
+			}
+		}
+		if u.Key == "end.screws.count" && !one.missed {
+			v.Governs = s.governsCount(u.Part)
+		}
+		a.Values = append(a.Values, v)
+	}
+	return a
+}
+
+// governsCount is what fails with one screw less.
+func (s *solver) governsCount(part int) Governor {
+	c := s.design.Clone()
+	now := try(c)
+	if c.Ends[part-1].Screws.Count.Value--; c.Ends[part-1].Screws.Count.Value < 1 || now.faults != nil {
+		return Governor{}
+	}
+	held := make([]bool, len(now.checks))
+	for i := range held {
+		held[i] = good(&now.checks[i], s.need)
+	}
+	t := try(c)
+	return s.governor(&t, held)
+}
+
+// Write returns the text of a design file with what has been found in place of
+// what was wanted; all else stays as it is.
+func Write(text []byte, unknowns []casewright.Unknown, a *Answer) []byte {
+	out := slices.Clone(text)
+	for i := len(unknowns) - 1; i >= 0; i-- {
+		u := unknowns[i]
+		value := strconv.Quote(a.Values[i].Drawing)
+		if _, err := strconv.Atoi(a.Values[i].Drawing); err == nil {
+			value = a.Values[i].Drawing
+		}
+		out = slices.Replace(out, u.Start, u.End, []byte(value)...)
+	}
+	return out
+}

@@ -1,0 +1,316 @@
+package sizing
+
+import (
+	"math"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"casewright"
+	"casewright/margin"
+	"casewright/quantity"
+)
+
+// smallestStep is how finely the exact answer is told, in m: one micrometre.
+var smallestStep = decimal.New(1, -6)
+
+// wanted is a size that is looked for.
+type wanted struct {
+	*variable
+	part      int
+	tolerance *quantity.Dimension // of which the deviations are wished for; nil for the usual
+}
+
+// solver settles sizes in a design, which it changes.
+type solver struct {
+	design *casewright.Design
+	unit   quantity.Unit
+	need   float64 // least margin of every check that a size can move
+	sizes  []*wanted
+}
+
+// unitOf is the unit in which a design gives its tube.
+func unitOf(d *casewright.Design) quantity.Unit {
+	for _, size := range []casewright.Dimension{d.Tube.Outside, d.Tube.Inside, d.Tube.Wall} {
+		if size.IsSet() {
+			return size.Unit()
+		}
+	}
+	return quantity.MustUnit("mm")
+}
+
+// trial is what the checks say of a design.
+type trial struct {
+	faults error // why it cannot be built
+	checks []margin.Check
+}
+
+func try(d *casewright.Design) trial {
+	if err := d.Faults(); err != nil {
+		return trial{faults: err}
+	}
+	return trial{checks: casewright.NewMotor(d).Evaluate(nil)}
+}
+
+// good tells whether a check holds with the margin that is needed.
+func good(c *margin.Check, need float64) bool {
+	return c.Verdict == margin.Noted || c.Verdict == margin.Pass && c.Margin >= need
+}
+
+// at is a copy of the design with one size set.
+func (s *solver) at(w *wanted, d casewright.Dimension) *casewright.Design {
+	c := s.design.Clone()
+	*w.dimension(&site{c, w.part}) = d
+	return c
+}
+
+func (s *solver) drawn(w *wanted, nominal decimal.Decimal) casewright.Dimension {
+	return w.drawn(&site{s.design, w.part}, nominal, s.unit, w.tolerance)
+}
+
+// settle settles all sizes, one after the other, until none changes.
+func (s *solver) settle() {
+	for _, w := range s.sizes {
+		where := &site{s.design, w.part}
+		*w.dimension(where) = s.drawn(w, s.seed(w, where))
+	}
+	s.resettle()
+}
+
+// resettle settles all sizes from where they are.
+func (s *solver) resettle() {
+	for range 8 {
+		changed := false
+		for _, w := range s.sizes {
+			before := *w.dimension(&site{s.design, w.part})
+			after, ok := s.size(w)
+			if ok && !before.Equal(after.Dimension) {
+				*w.dimension(&site{s.design, w.part}) = after
+				changed = true
+			}
+		}
+		if !changed {
+			return
+		}
+	}
+}
+
+// seed is the size that is taken until it is settled.
+func (s *solver) seed(w *wanted, where *site) decimal.Decimal {
+	if w.practice != nil {
+		if x, ok := w.practice(where); ok {
+			return upTo(x, w.step(s.unit))
+		}
+	}
+	return upTo(w.generous(where), w.step(s.unit))
+}
+
+// candidates are the sizes that are looked at first, the better before the
+// worse: in equal ratios from one bound to the other, or equal steps where the
+// bounds are near each other.
+func (s *solver) candidates(w *wanted) []decimal.Decimal {
+	where := &site{s.design, w.part}
+	step := w.step(s.unit)
+	from, to := upTo(w.from(where), step), upTo(w.to(where), step)
+	const n = 48
+	var list []decimal.Decimal
+	low, high := from.InexactFloat64(), to.InexactFloat64()
+	if !(low > 0 && high > low) {
+		return nil
+	}
+	for i := range n + 1 {
+		x := low + (high-low)*float64(i)/n
+		if high > 2*low {
+			x = low * math.Pow(high/low, float64(i)/n)
+		}
+		d := upTo(decimal.NewFromFloat(x), step)
+		if len(list) == 0 || !list[len(list)-1].Equal(d) {
+			list = append(list, d)
+		}
+	}
+	if w.goal == largest {
+		slices.Reverse(list)
+	}
+	return list
+}
+
+// size finds the best drawn size with all others as they are: the first at
+// which every check passes that passes at some size. It tells whether there is
+// a size at all that can be built.
+func (s *solver) size(w *wanted) (casewright.Dimension, bool) {
+	if d, ok := s.practised(w); ok {
+		return d, true
+	}
+	list := s.candidates(w)
+	trials := make([]trial, len(list))
+	for i, x := range list {
+		trials[i] = try(s.at(w, s.drawn(w, x)))
+	}
+	movable := s.movable(trials)
+	if movable == nil {
+		return casewright.Dimension{}, false
+	}
+	best := s.best(w, trials, movable)
+	nominal := list[best]
+	step := w.step(s.unit)
+	if w.goal == middle {
+		return s.drawn(w, s.climb(w, nominal, step, list, movable)), true
+	}
+	passes := func(x decimal.Decimal) bool {
+		t := try(s.at(w, s.drawn(w, x)))
+		return s.holds(&t, movable)
+	}
+	if best > 0 && s.holds(&trials[best], movable) {
+		nominal = s.edge(list[best-1], nominal, step, passes)
+	}
+	return s.drawn(w, nominal), true
+}
+
+// practised is the size that practice would draw, where every check of the part
+// holds there.
+func (s *solver) practised(w *wanted) (casewright.Dimension, bool) {
+	if w.practice == nil {
+		return casewright.Dimension{}, false
+	}
+	nominal, ok := w.practice(&site{s.design, w.part})
+	if !ok {
+		return casewright.Dimension{}, false
+	}
+	step := w.step(s.unit)
+	nominal = nominal.Div(step).Round(0).Mul(step)
+	if w.goal == largest {
+		nominal = upTo(nominal.Neg(), step).Neg()
+	}
+	d := s.drawn(w, nominal)
+	t := try(s.at(w, d))
+	return d, s.holdsKeys(&t, w.part, sealed...)
+}
+
+// movable marks the checks that hold at some of the sizes that were tried. A
+// check that holds nowhere is held up by something else. Nil where no size can
+// be built.
+func (s *solver) movable(trials []trial) []bool {
+	var list []bool
+	for i := range trials {
+		for j := range trials[i].checks {
+			if list == nil {
+				list = make([]bool, len(trials[i].checks))
+			}
+			list[j] = list[j] || good(&trials[i].checks[j], s.need)
+		}
+	}
+	return list
+}
+
+// holds tells whether all movable checks hold.
+func (s *solver) holds(t *trial, movable []bool) bool {
+	if t.faults != nil {
+		return false
+	}
+	for i := range t.checks {
+		if movable[i] && !good(&t.checks[i], s.need) {
+			return false
+		}
+	}
+	return true
+}
+
+// best is the first trial in which all movable checks hold; where there is
+// none, the one in which the fewest do not.
+func (s *solver) best(w *wanted, trials []trial, movable []bool) int {
+	best, least := -1, math.Inf(1)
+	for i := range trials {
+		if trials[i].faults != nil {
+			continue
+		}
+		missed := 0.0
+		for j := range trials[i].checks {
+			if c := &trials[i].checks[j]; movable[j] && !good(c, s.need) {
+				missed += 1 + math.Min(1, math.Max(0, s.need-c.Margin))/100
+			}
+		}
+		if w.goal == middle && missed == 0 {
+			missed = -squeezeRoom(trials[i].checks)
+		}
+		if missed < least {
+			best, least = i, missed
+		}
+		if missed == 0 {
+			return i
+		}
+	}
+	return best
+}
+
+// squeezeRoom is how far the squeeze lies from its nearest limit, in parts of the
+// section.
+func squeezeRoom(checks []margin.Check) float64 {
+	least := math.Inf(1)
+	for i := range checks {
+		c := &checks[i]
+		if c.Method.Key != "end.seal.groove_diameter" || c.Method.Mode == margin.Rule && c.Method.Kind == margin.AtLeast {
+			continue
+		}
+		if !math.IsNaN(c.Min) {
+			least = math.Min(least, c.Value-c.Min)
+		}
+		if !math.IsNaN(c.Max) {
+			least = math.Min(least, c.Max-c.Value)
+		}
+	}
+	return least
+}
+
+// edge finds the last size that holds between one that does not and one that
+// does, in whole steps.
+func (s *solver) edge(fails, holds, step decimal.Decimal, passes func(decimal.Decimal) bool) decimal.Decimal {
+	n := holds.Sub(fails).Div(step).Round(0).IntPart()
+	side := int64(1)
+	if n < 0 {
+		n, side = -n, -1
+	}
+	at := func(i int64) decimal.Decimal { return fails.Add(step.Mul(decimal.NewFromInt(side * i))) }
+	low, high := int64(0), n
+	for high-low > 1 {
+		if middle := (low + high) / 2; passes(at(middle)) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	if high == n {
+		return holds
+	}
+	return at(high)
+}
+
+// climb finds the drawn size with most room near one of the candidates.
+func (s *solver) climb(w *wanted, from, step decimal.Decimal, list []decimal.Decimal, movable []bool) decimal.Decimal {
+	reach := step
+	if len(list) > 1 {
+		reach = list[1].Sub(list[0]).Abs()
+	}
+	rate := func(x decimal.Decimal) float64 {
+		t := try(s.at(w, s.drawn(w, x)))
+		if t.faults != nil {
+			return math.Inf(-1)
+		}
+		missed := 0.0
+		for i := range t.checks {
+			if movable[i] && !good(&t.checks[i], s.need) {
+				missed++
+			}
+		}
+		return squeezeRoom(t.checks) - 10*missed
+	}
+	best, most := from, rate(from)
+	for ; reach.Cmp(step) >= 0; reach = reach.Mul(decimal.RequireFromString("0.5")) {
+		jump := upTo(reach, step)
+		for _, x := range []decimal.Decimal{best.Sub(jump), best.Add(jump)} {
+			if r := rate(x); r > most {
+				best, most = x, r
+			}
+		}
+	}
+	return best
+}

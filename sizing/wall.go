@@ -1,0 +1,154 @@
+package sizing
+
+import (
+	"math"
+
+	"github.com/shopspring/decimal"
+
+	"casewright"
+	"casewright/casing"
+	"casewright/materials"
+	"casewright/quantity"
+)
+
+// Options are what one may wish of an answer.
+type Options struct {
+	// Tolerance is a dimension of which the deviations are those to draw with;
+	// nil for the usual ones.
+	Tolerance *quantity.Dimension
+	// Margin is the least margin of every check that the answer can move.
+	Margin float64
+}
+
+func (o Options) solver(d *casewright.Design) *solver {
+	return &solver{design: d.Clone(), unit: unitOf(d), need: o.Margin}
+}
+
+// Wall finds the least wall of the tube of a design, of which pressure,
+// material and one diameter are given. What else the design gives is asked
+// too. The error is a casewright.Errors.
+func Wall(d *casewright.Design, o Options) (*Answer, error) {
+	if err := needs(d, 0, "motor.pressure", "tube.material"); err != nil {
+		return nil, err
+	}
+	if !d.Tube.Outside.IsSet() && !d.Tube.Inside.IsSet() {
+		return nil, needs(d, 0, "tube.outside_diameter")
+	}
+	s := o.solver(d)
+	if s.design.Tube.Inside.IsSet() && s.design.Tube.Outside.IsSet() {
+		// The ends fit the bore: that stays.
+		s.design.Clear("tube.outside_diameter", 0)
+		s.design.Clear("tube.wall_variation", 0)
+	}
+	w := &wanted{find("tube.wall"), 0, o.Tolerance}
+	s.sizes = []*wanted{w}
+	s.settle()
+	a := s.answer("wall")
+	a.Options = s.stockWalls(w)
+	return a, nil
+}
+
+// answer makes an answer of what has been settled.
+func (s *solver) answer(question string) *Answer {
+	a := &Answer{Question: question, Design: s.design, Report: casewright.Check(s.design)}
+	for _, w := range s.sizes {
+		a.Values = append(a.Values, s.value(w))
+	}
+	return a
+}
+
+// stockWalls are the walls of tube in stock at which all holds, the thinnest
+// first.
+func (s *solver) stockWalls(w *wanted) []Option {
+	var list []Option
+	base := casewright.Check(s.design)
+	for _, stock := range casing.StockWalls() {
+		if stock.Metric == (s.unit.Symbol() == "in") {
+			continue
+		}
+		d := s.at(w, s.drawn(w, stock.Wall))
+		if d.Faults() != nil {
+			continue
+		}
+		if r := casewright.Check(d); noWorse(r, base) {
+			list = append(list, Option{
+				Sets: []Set{{w.key, d.Tube.Wall.String()}}, Mass: massPerMetre(d), Least: least(r), Report: r,
+			})
+		}
+	}
+	return list[:min(len(list), 4)]
+}
+
+// noWorse tells that nothing fails in a report that holds in another.
+func noWorse(r, base *casewright.Report) bool {
+	for i := range r.Results {
+		if !good(&r.Results[i].Check, 0) && good(&base.Results[i].Check, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// massPerMetre is that of the tube at nominal sizes, in kg/m. Source:
+// geometry.
+func massPerMetre(d *casewright.Design) quantity.Mass {
+	bore, wall, _ := d.Tube.Nominal()
+	area := math.Pi * wall.Mul(bore.Add(wall)).InexactFloat64()
+	return quantity.Mass(area * d.Tube.Material.At(materials.Density, roomTemperature).SI)
+}
+
+const roomTemperature = quantity.Temperature(293.15) // 20 °C
+
+// Pressure finds the greatest pressure at which every check of a design holds
+// that pressure can move, to a thousandth of a megapascal or a tenth of a psi,
+// rounded down. The error is a casewright.Errors.
+func Pressure(d *casewright.Design, o Options) (*Answer, error) {
+	if err := needs(d, 0, "tube.material"); err != nil {
+		return nil, err
+	}
+	s := o.solver(d)
+	unit := quantity.MustUnit("MPa")
+	step := decimal.New(1, -3)
+	if s.unit.Symbol() == "in" {
+		unit, step = quantity.MustUnit("psi"), decimal.New(1, -1)
+	}
+	at := func(n int64) trial {
+		c := s.design.Clone()
+		c.Pressure = pressure(step.Mul(decimal.NewFromInt(n)), unit)
+		return try(c)
+	}
+	first := at(1)
+	if first.faults != nil {
+		return nil, first.faults
+	}
+	movable := make([]bool, len(first.checks))
+	for i := range movable {
+		movable[i] = good(&first.checks[i], s.need)
+	}
+	low, high := int64(1), int64(2)
+	for t := at(high); s.holds(&t, movable); t = at(high) {
+		if low, high = high, high*2; high > 1<<20 {
+			break
+		}
+	}
+	for high-low > 1 {
+		middle := (low + high) / 2
+		if t := at(middle); s.holds(&t, movable) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	s.design.Pressure = pressure(step.Mul(decimal.NewFromInt(low)), unit)
+	worse := at(low + 1)
+	a := s.answer("pressure")
+	a.Values = []Value{{
+		Key: "motor.pressure", Part: "tube", Amount: s.design.Pressure.Amount, Drawing: s.design.Pressure.String(), AtMost: true,
+		Governs: s.governor(&worse, movable),
+	}}
+	return a, nil
+}
+
+func pressure(value decimal.Decimal, unit quantity.Unit) casewright.Amount {
+	return casewright.Amount{Amount: quantity.NewAmount(value, unit), Place: casewright.Place{Key: "motor.pressure"}}
+}
