@@ -183,7 +183,7 @@ func (d *Design) notes(results []Result) []Note {
 		}
 	}
 	if cold != nil {
-		say("cold", "no temperature is given for %s: 20 °C is taken, and hot metal and hot seals are weaker", strings.Join(cold, ", "))
+		say("cold", "no temperature is given for %s: 20 °C (68 °F) is taken, and hot metal and hot seals are weaker", strings.Join(cold, ", "))
 	}
 	if f := d.Factors(); f.Yield < 1.25 || f.Ultimate < 1.5 || f.Fitting < defaultFitting {
 		say("reduced_factors", "factors %g on yield, %g on ultimate and %g on fittings: below 1.25 and 1.5, which the least demanding pressure-vessel standards ask for beside proof test and inspection, or below 1.15 of 14 CFR 25.625", f.Yield, f.Ultimate, f.Fitting)

@@ -6,6 +6,7 @@ import (
 
 	"casewright"
 	"casewright/margin"
+	"casewright/sizing"
 )
 
 // A whole motor without the command line.
@@ -44,7 +45,7 @@ func ExampleRead() {
 }
 
 // What to write instead, for a check that fails.
-func ExampleReport_Advise() {
+func Example_advise() {
 	design, err := casewright.ReadFile("testdata/designs/basalt64-short-edge.toml")
 	if err != nil {
 		fmt.Println(err)
@@ -56,7 +57,7 @@ func ExampleReport_Advise() {
 		if r.Verdict != margin.Fail {
 			continue
 		}
-		for _, fix := range report.Advise(r).Fixes {
+		for _, fix := range sizing.Advise(report, r).Fixes {
 			fmt.Printf("%s: write %s = %s %s\n", r.ID(), fix.Key, fix.Text, fix.Bound)
 		}
 	}

@@ -288,7 +288,7 @@ end = [
      edge = "14 mm", from_face = "20 mm", engagement = "9 mm"}},
 ]
 `
-	r, want := Check(readExample(t, text)), Check(plainSheet().read(t))
+	r, want := Check(readExample(t, text)), Check(read(t, plainSheet()))
 	for i := range want.Results {
 		a, b := &want.Results[i], &r.Results[i]
 		if a.ID() != b.ID() || !alike(a.Margin, b.Margin, 0) {

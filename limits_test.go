@@ -7,12 +7,13 @@ import (
 
 	"casewright/margin"
 	"casewright/quantity"
+	"casewright/testdata/sheet"
 )
 
 // plainSheet is a bulkhead in a tube, in round millimetres and without
 // tolerances, so that a limit can be met exactly.
-func plainSheet() *sheet {
-	return sheetOf(`
+func plainSheet() *sheet.Sheet {
+	return sheet.Of(`
 motor.name = "Limits"
 motor.pressure = "2 MPa"
 tube.inside_diameter = "57 mm"
@@ -42,9 +43,9 @@ end1.screws.engagement = "9 mm"`)
 }
 
 // result is what a check of the sheet comes to.
-func (s *sheet) result(t *testing.T, id string) *Result {
+func result(t *testing.T, s *sheet.Sheet, id string) *Result {
 	t.Helper()
-	r := Check(s.read(t))
+	r := Check(read(t, s))
 	for i := range r.Results {
 		if r.Results[i].Method.ID == id {
 			return &r.Results[i]
@@ -156,16 +157,16 @@ func TestLimits(t *testing.T) {
 		t.Run(test.id+" "+test.name, func(t *testing.T) {
 			scene := plainSheet()
 			if test.shared != "" {
-				scene = scene.with(strings.Split(test.shared, "\n")...)
+				scene = scene.With(strings.Split(test.shared, "\n")...)
 			}
-			on := scene.with(test.on).result(t, test.id)
+			on := result(t, scene.With(test.on), test.id)
 			if on.Verdict != margin.Pass || on.Margin != 0 || math.Signbit(on.Margin) {
 				t.Errorf("on the limit: %v, margin %v (value %v, min %v, max %v), want pass with 0", on.Verdict, on.Margin, on.Value, on.Min, on.Max)
 			}
-			if worse := scene.with(test.worse).result(t, test.id); worse.Verdict != margin.Fail || !(worse.Margin < 0) {
+			if worse := result(t, scene.With(test.worse), test.id); worse.Verdict != margin.Fail || !(worse.Margin < 0) {
 				t.Errorf("one step worse: %v, margin %v, want fail", worse.Verdict, worse.Margin)
 			}
-			if b := scene.with(test.better).result(t, test.id); b.Verdict != margin.Pass || !(b.Margin >= 0) {
+			if b := result(t, scene.With(test.better), test.id); b.Verdict != margin.Pass || !(b.Margin >= 0) {
 				t.Errorf("one step better: %v, margin %v, want pass", b.Verdict, b.Margin)
 			}
 		})
@@ -195,12 +196,12 @@ func TestLimitsBesidesExactOnes(t *testing.T) {
 	} {
 		scene := plainSheet()
 		if test.shared != "" {
-			scene = scene.with(test.shared)
+			scene = scene.With(test.shared)
 		}
-		if r := scene.with(test.worse).result(t, test.id); r.Verdict != margin.Fail {
+		if r := result(t, scene.With(test.worse), test.id); r.Verdict != margin.Fail {
 			t.Errorf("%s, %s: %v, margin %v, want fail", test.id, test.worse, r.Verdict, r.Margin)
 		}
-		if r := scene.with(test.better).result(t, test.id); r.Verdict != margin.Pass {
+		if r := result(t, scene.With(test.better), test.id); r.Verdict != margin.Pass {
 			t.Errorf("%s, %s: %v, margin %v, want pass", test.id, test.better, r.Verdict, r.Margin)
 		}
 	}
@@ -236,8 +237,8 @@ func TestGapStepsOfPressure(t *testing.T) {
 		{"400 psi", "69", math.NaN()},
 		{"400 psi", "91", math.NaN()},
 	} {
-		s := plainSheet().with(`motor.pressure = "`+test.pressure+`"`, `end1.seal.hardness = `+test.hardness)
-		r := s.result(t, "seal.gap")
+		s := plainSheet().With(`motor.pressure = "`+test.pressure+`"`, `end1.seal.hardness = `+test.hardness)
+		r := result(t, s, "seal.gap")
 		want := test.want * float64(quantity.Inch)
 		if math.IsNaN(want) {
 			if r.Verdict != margin.Refused || !math.IsNaN(r.Margin) || !math.IsNaN(r.GivesWayAt) {
@@ -248,7 +249,7 @@ func TestGapStepsOfPressure(t *testing.T) {
 		if !alike(r.Max, want, 1e-12) {
 			t.Errorf("%s, %s Shore A: limit %v m, want %v in", test.pressure, test.hardness, r.Max, test.want)
 		}
-		if half := s.with(`end1.seal.compound = "VMQ"`).result(t, "seal.gap"); !alike(half.Max, want/2, 1e-12) {
+		if half := result(t, s.With(`end1.seal.compound = "VMQ"`), "seal.gap"); !alike(half.Max, want/2, 1e-12) {
 			t.Errorf("%s, %s Shore A: limit of silicone %v m, want half of %v in", test.pressure, test.hardness, half.Max, test.want)
 		}
 	}
@@ -257,7 +258,7 @@ func TestGapStepsOfPressure(t *testing.T) {
 // A port of up to a third of the bore doubles the stress of the plate; a larger
 // one is outside the formula. Both at their worst: 57 / 3 = 19.
 func TestPortOfAThird(t *testing.T) {
-	solid := plainSheet().result(t, "end.plate")
+	solid := result(t, plainSheet(), "end.plate")
 	for _, test := range []struct {
 		port, bore string
 		refused    bool
@@ -271,14 +272,14 @@ func TestPortOfAThird(t *testing.T) {
 		{"0.75 in", "2.25 in", false},
 		{"0.751 in", "2.25 in", true},
 	} {
-		s := plainSheet().with(`end1.port = "`+test.port+`"`, `tube.inside_diameter = "`+test.bore+`"`)
+		s := plainSheet().With(`end1.port = "`+test.port+`"`, `tube.inside_diameter = "`+test.bore+`"`)
 		for _, id := range []string{"end.plate", "end.plate_ultimate"} {
-			r := s.result(t, id)
+			r := result(t, s, id)
 			if refused := r.Verdict == margin.Refused && r.Reason == margin.PortTooLarge; refused != test.refused {
 				t.Errorf("port %s in a bore %s: %s is %v (%s)", test.port, test.bore, id, r.Verdict, r.Reason.ID())
 			}
 		}
-		if r := s.result(t, "end.plate"); test.bore == "57 mm" && !test.refused && !alike(r.Demand, 2*solid.Demand, 1e-12) {
+		if r := result(t, s, "end.plate"); test.bore == "57 mm" && !test.refused && !alike(r.Demand, 2*solid.Demand, 1e-12) {
 			t.Errorf("port %s: stress %v Pa, want twice %v Pa", test.port, r.Demand, solid.Demand)
 		}
 	}
@@ -287,12 +288,12 @@ func TestPortOfAThird(t *testing.T) {
 // A limit of the design file's own stands in place of the table, whatever the
 // pressure.
 func TestOwnGap(t *testing.T) {
-	s := plainSheet().with(`limits."seal.gap" = "0.3 mm"`, `motor.pressure = "3000.1 psi"`, `end1.seal.hardness = 95`)
-	r := s.result(t, "seal.gap")
+	s := plainSheet().With(`limits."seal.gap" = "0.3 mm"`, `motor.pressure = "3000.1 psi"`, `end1.seal.hardness = 95`)
+	r := result(t, s, "seal.gap")
 	if r.Verdict != margin.Pass || r.Max != 3e-4 || !r.Notes.Has(margin.LimitChanged) {
 		t.Errorf("%v, limit %v, notes %v", r.Verdict, r.Max, r.Notes)
 	}
-	if r := s.with(`limits."seal.gap" = "0.1 mm"`).result(t, "seal.gap"); r.Verdict != margin.Fail || r.GivesWayAt != 0 {
+	if r := result(t, s.With(`limits."seal.gap" = "0.1 mm"`), "seal.gap"); r.Verdict != margin.Fail || r.GivesWayAt != 0 {
 		t.Errorf("a clearance that is used up without pressure: %v, gives way at %v", r.Verdict, r.GivesWayAt)
 	}
 }
@@ -300,7 +301,7 @@ func TestOwnGap(t *testing.T) {
 // Common practice, no source: holes too near the end of the tube tear out long
 // before the tube bursts.
 func TestShortEdgeTearsOutFirst(t *testing.T) {
-	r := Check(plainSheet().with(`end1.screws.edge = "5.6 mm"`, `end1.screws.class = "12.9"`).read(t))
+	r := Check(read(t, plainSheet().With(`end1.screws.edge = "5.6 mm"`, `end1.screws.class = "12.9"`)))
 	first := r.First(margin.Breaks)
 	if first == nil || first.Result.Method.ID != "hole.tear_out" {
 		t.Fatalf("first to break: %v", first)
@@ -320,14 +321,14 @@ func TestShortEdgeTearsOutFirst(t *testing.T) {
 // diametral clearance at most 0.005 in. It is made for rubber of 70 Shore A and
 // more; common practice, no source: one of 50 does not do.
 func TestHandbookGland(t *testing.T) {
-	s := plainSheet().with(
+	s := plainSheet().With(
 		`motor.pressure = "650 psi"`,
 		`end1.seal.section =`, `end1.seal.inside_diameter =`, `end1.seal.size = "AS568-137"`,
 		`tube.inside_diameter = "2.249 ±0.001 in"`, `end1.outside_diameter = "2.247 ±0.001 in"`,
 		`end1.seal.groove_diameter = "2.083 ±0.002 in"`, `end1.seal.groove_width = "0.146 ±0.005 in"`,
 		`tube.lead_in = "4 mm"`, `end1.screws.edge_break = "0.3 mm"`,
 	)
-	firm, soft := Check(s.read(t)), Check(s.with(`end1.seal.hardness = 50`).read(t))
+	firm, soft := Check(read(t, s)), Check(read(t, s.With(`end1.seal.hardness = 50`)))
 	for i := range firm.Results {
 		id := firm.Results[i].Method.ID
 		if !strings.HasPrefix(id, "seal.") {
@@ -353,7 +354,7 @@ func TestHandbookGland(t *testing.T) {
 // nothing. So there is no key for them, and one who writes it is told.
 func TestSoftWashersCarryNothing(t *testing.T) {
 	for _, key := range []string{"washers", "washer", "sealant", "gasket", "soft_washers"} {
-		s := plainSheet().with(`end1.screws.` + key + ` = "nylon"`)
+		s := plainSheet().With(`end1.screws.` + key + ` = "nylon"`)
 		if _, err := Read("motor.toml", []byte(s.String())); err == nil || !strings.Contains(err.Error(), `"`+key+`" is not a key`) {
 			t.Errorf("%s: %v", key, err)
 		}
@@ -363,15 +364,15 @@ func TestSoftWashersCarryNothing(t *testing.T) {
 // Common practice, no source: a burr at a hole that the ring passes cuts it.
 func TestEdgeBreakIsAskedFor(t *testing.T) {
 	for _, leadIn := range []string{"", `"4 mm"`} {
-		s := plainSheet().with(`tube.lead_in = ` + leadIn)
-		if r := s.result(t, "seal.insertion"); !r.Notes.Has(margin.NoEdgeBreak) {
+		s := plainSheet().With(`tube.lead_in = ` + leadIn)
+		if r := result(t, s, "seal.insertion"); !r.Notes.Has(margin.NoEdgeBreak) {
 			t.Errorf("lead-in %s, no edge_break: no note", leadIn)
 		}
-		if r := s.with(`end1.screws.edge_break = "0.2 mm"`).result(t, "seal.insertion"); r.Notes.Has(margin.NoEdgeBreak) {
+		if r := result(t, s.With(`end1.screws.edge_break = "0.2 mm"`), "seal.insertion"); r.Notes.Has(margin.NoEdgeBreak) {
 			t.Errorf("lead-in %s, edge_break given: still noted", leadIn)
 		}
 	}
-	if r := plainSheet().result(t, "seal.insertion"); r.Verdict != margin.Noted || !math.IsNaN(r.Margin) || !r.Notes.Has(margin.NoLeadIn) {
+	if r := result(t, plainSheet(), "seal.insertion"); r.Verdict != margin.Noted || !math.IsNaN(r.Margin) || !r.Notes.Has(margin.NoLeadIn) {
 		t.Errorf("no lead-in: %v, margin %v", r.Verdict, r.Margin)
 	}
 }
@@ -380,15 +381,15 @@ func TestEdgeBreakIsAskedFor(t *testing.T) {
 // of them must not pass.
 func TestInsideOutDoesNotPass(t *testing.T) {
 	t.Run("the groove may be wider than the bore", func(t *testing.T) {
-		s := plainSheet().with(`tube.inside_diameter =`, `tube.outside_diameter = "63 ±0.5 mm"`, `tube.wall = "3 ±2 mm"`)
-		if r := s.result(t, "seal.fill"); r.Verdict == margin.Pass {
+		s := plainSheet().With(`tube.inside_diameter =`, `tube.outside_diameter = "63 ±0.5 mm"`, `tube.wall = "3 ±2 mm"`)
+		if r := result(t, s, "seal.fill"); r.Verdict == margin.Pass {
 			t.Errorf("seal.fill passes with margin %v, value %v", r.Margin, r.Value)
 		}
 	})
 	t.Run("no wall is left, and no edge", func(t *testing.T) {
-		s := plainSheet().with(`motor.pressure = "1 kPa"`, `tube.wall =`, `tube.outside_diameter = "63 ±3 mm"`, `tube.inside_diameter = "57 ±3.2 mm"`,
+		s := plainSheet().With(`motor.pressure = "1 kPa"`, `tube.wall =`, `tube.outside_diameter = "63 ±3 mm"`, `tube.inside_diameter = "57 ±3.2 mm"`,
 			`end1.screws.edge = "3 ±1 mm"`)
-		if r := s.result(t, "hole.tear_out"); r.Verdict == margin.Pass {
+		if r := result(t, s, "hole.tear_out"); r.Verdict == margin.Pass {
 			t.Errorf("hole.tear_out passes with margin %v, capacity %v N", r.Margin, r.Capacity)
 		}
 	})
@@ -397,9 +398,9 @@ func TestInsideOutDoesNotPass(t *testing.T) {
 // Nothing holds less than nothing: a strength that is used up has the margin
 // -1, so that a part gets no better where the load on it rises.
 func TestNothingLeftIsMinusOne(t *testing.T) {
-	s := plainSheet().with(`end1.screws.from_face = "9 mm"`) // the screws stand in the land's edge
+	s := plainSheet().With(`end1.screws.from_face = "9 mm"`) // the screws stand in the land's edge
 	for _, id := range []string{"end.hole_land", "end.land"} {
-		if r := s.result(t, id); r.Verdict != margin.Fail || r.Margin != -1 {
+		if r := result(t, s, id); r.Verdict != margin.Fail || r.Margin != -1 {
 			t.Errorf("%s: %v, margin %v, capacity %v N", id, r.Verdict, r.Margin, r.Capacity)
 		}
 	}
@@ -420,7 +421,7 @@ func TestLooserLimitIsToldInTheVerdict(t *testing.T) {
 		{`limits."seal.gap" = "2 mm"`, true},
 		{`limits."seal.gap" = "0.01 mm"`, false},
 	} {
-		r := Check(plainSheet().with(c.line).read(t))
+		r := Check(read(t, plainSheet().With(c.line)))
 		if r.Has("own_limits") != c.looser {
 			t.Errorf("%s: own_limits is told: %t", c.line, !c.looser)
 		}

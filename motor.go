@@ -64,7 +64,7 @@ func (m *Motor) looser(c *margin.Check) bool {
 	if !c.Notes.Has(margin.LimitChanged) {
 		return false
 	}
-	own := math.NaN()
+	var own float64
 	if limits := constants()[c.Method]; limits[0].IsSet() {
 		own = limits[0].SI()
 	} else {

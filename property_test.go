@@ -17,6 +17,7 @@ import (
 	"casewright/margin"
 	"casewright/quantity"
 	"casewright/seal"
+	"casewright/testdata/sheet"
 )
 
 // The tests of this file draw motors at random, write each as a design file,
@@ -24,427 +25,14 @@ import (
 // from the project's own numbers: each property compares two motors, or a
 // motor with the definition of the margin.
 
-// A sheet is a design file as tests make it and change it.
-type sheet struct{ cells []cell }
-
-// A cell is one key of a sheet. Of the two ends the tables are end1, end1.seal
-// and so on.
-type cell struct {
-	table, key string
-	text       string // the value as written, quotes included
-	size       *size  // where it is a length
-}
-
-// A size is a length with its tolerance, in its unit.
-type size struct {
-	nominal, lower, upper decimal.Decimal
-	unit                  string
-}
-
-func (z size) String() string {
-	switch {
-	case z.lower.IsZero() && z.upper.IsZero():
-		return z.nominal.String() + " " + z.unit
-	case z.lower.Neg().Equal(z.upper):
-		return z.nominal.String() + " ±" + z.upper.String() + " " + z.unit
-	}
-	signed := func(d decimal.Decimal) string {
-		if d.Sign() < 0 {
-			return d.String()
-		}
-		return "+" + d.String()
-	}
-	return fmt.Sprintf("%s %s/%s %s", z.nominal, signed(z.upper), signed(z.lower), z.unit)
-}
-
-var sheetTables = []string{
-	"motor", "factors", "limits", "tube", "material",
-	"end1", "end1.seal", "end1.screws", "end2", "end2.seal", "end2.screws",
-}
-
-// String is the text of the design file.
-func (s *sheet) String() string {
-	var b strings.Builder
-	b.WriteString("format = 1\n")
-	for _, table := range sheetTables {
-		headed := false
-		for _, c := range s.cells {
-			if c.table != table {
-				continue
-			}
-			if !headed {
-				headed = true
-				header := strings.NewReplacer("end1", "end", "end2", "end").Replace(table)
-				if header == "end" || header == "material" {
-					header = "[" + header + "]"
-				}
-				fmt.Fprintf(&b, "[%s]\n", header)
-			}
-			fmt.Fprintf(&b, "%s = %s\n", c.key, c.text)
-		}
-	}
-	return b.String()
-}
-
-// sheetOf makes a sheet of lines such as `end1.screws.count = 8`.
-func sheetOf(lines string) *sheet {
-	s := &sheet{}
-	return s.with(strings.Split(strings.TrimSpace(lines), "\n")...)
-}
-
-// with returns a copy with other values; a line without a value deletes its key.
-func (s *sheet) with(lines ...string) *sheet {
-	c := &sheet{slices.Clone(s.cells)}
-	for _, line := range lines {
-		path, text, ok := strings.Cut(strings.TrimSpace(line), " =")
-		table, key := "limits", strings.TrimPrefix(path, "limits.")
-		if key == path {
-			dot := strings.LastIndexByte(path, '.')
-			table, key = path[:dot], path[dot+1:]
-		}
-		if !ok {
-			panic("no value: " + line)
-		}
-		c.set(cell{table: table, key: key, text: strings.TrimSpace(text)})
-	}
-	return c
-}
-
-func (s *sheet) set(c cell) {
-	i := slices.IndexFunc(s.cells, func(other cell) bool { return other.table == c.table && other.key == c.key })
-	switch {
-	case i < 0 && c.text != "":
-		s.cells = append(s.cells, c)
-	case i >= 0 && c.text == "":
-		s.cells = slices.Delete(s.cells, i, i+1)
-	case i >= 0:
-		s.cells[i] = c
-	}
-}
-
-// read reads the sheet, which must be a sound design.
-func (s *sheet) read(t rapid.TB) *Design {
+// read reads a sheet, which must be a sound design.
+func read(t rapid.TB, s *sheet.Sheet) *Design {
 	t.Helper()
 	d, err := Read("motor.toml", []byte(s.String()))
 	if err != nil {
 		t.Fatalf("%v\n%s", err, s)
 	}
 	return d
-}
-
-// drawing is how sheets are drawn.
-type drawing struct {
-	t        *rapid.T
-	s        *sheet
-	unit     string
-	step     decimal.Decimal // of the drawing, in its unit
-	perMM    float64         // steps
-	sameSign bool            // the nominal size may lie outside its tolerance
-
-	groove, engagement int // of the end at hand, in steps
-}
-
-// option changes how sheets are drawn.
-type option func(*drawing)
-
-func inUnit(unit string) option { return func(g *drawing) { g.unit = unit } }
-
-func sameSign(g *drawing) { g.sameSign = true }
-
-// drawSheet draws a motor that can be built: two ends as a rule, in
-// millimetres or in inches, the tube by any two of its sizes.
-func drawSheet(t *rapid.T, options ...option) *sheet {
-	g := &drawing{t: t, s: &sheet{}}
-	g.unit = rapid.SampledFrom([]string{"mm", "in"}).Draw(t, "unit")
-	for _, o := range options {
-		o(g)
-	}
-	g.step, g.perMM = decimal.RequireFromString("0.01"), 100
-	if g.unit == "in" {
-		g.step, g.perMM = decimal.RequireFromString("0.0005"), 2000/25.4
-	}
-	g.motor()
-	return g.s
-}
-
-func (g *drawing) text(table, key, text string) { g.s.set(cell{table: table, key: key, text: text}) }
-
-func (g *drawing) quoted(table, key, text string) { g.text(table, key, `"`+text+`"`) }
-
-// steps draws a length in steps of the drawing, its bounds in millimetres.
-func (g *drawing) steps(label string, least, most float64) int {
-	low := int(math.Ceil(least * g.perMM))
-	return rapid.IntRange(low, max(low, int(most*g.perMM))).Draw(g.t, label)
-}
-
-func (g *drawing) maybe(label string) bool { return rapid.Bool().Draw(g.t, label) }
-
-func (g *drawing) one(label string, list ...string) string {
-	return rapid.SampledFrom(list).Draw(g.t, label)
-}
-
-// size writes a length with a tolerance of at most so many millimetres.
-func (g *drawing) size(table, key string, steps int, most float64) {
-	z := size{nominal: g.step.Mul(decimal.NewFromInt(int64(steps))), unit: g.unit}
-	count := func(label string) decimal.Decimal {
-		return g.step.Mul(decimal.NewFromInt(int64(rapid.IntRange(0, max(0, min(int(most*g.perMM), steps/4))).Draw(g.t, label))))
-	}
-	switch kind := rapid.IntRange(0, 9).Draw(g.t, key+" tolerance"); {
-	case kind < 3:
-	case kind < 6:
-		z.upper = count("±")
-		z.lower = z.upper.Neg()
-	case kind < 9 || !g.sameSign:
-		z.upper, z.lower = count("+"), count("-").Neg()
-	default:
-		z.lower, z.upper = count("a"), count("b")
-		if z.lower.Cmp(z.upper) > 0 {
-			z.lower, z.upper = z.upper, z.lower
-		}
-		if g.maybe("below") {
-			z.lower, z.upper = z.upper.Neg(), z.lower.Neg()
-		}
-	}
-	g.s.set(cell{table: table, key: key, text: `"` + z.String() + `"`, size: &z})
-}
-
-func (g *drawing) temperature(table string) {
-	if at := g.one(table+" temperature", "", "", "20 °C", "60 °C", "90 °C", "120 °C", "160 °C", "-15 °C", "-30 °C", "194 °F", "363.15 K"); at != "" {
-		g.quoted(table, "temperature", at)
-	}
-}
-
-func (g *drawing) motor() {
-	g.quoted("motor", "name", "Random")
-	if pressure := rapid.IntRange(100, 4000).Draw(g.t, "pressure"); g.maybe("in psi") {
-		g.quoted("motor", "pressure", fmt.Sprintf("%d psi", pressure))
-	} else {
-		g.quoted("motor", "pressure", fmt.Sprintf("%.2f MPa", float64(pressure)/200))
-	}
-	for _, factor := range []string{"yield", "ultimate", "fitting"} {
-		if g.maybe("factor " + factor) {
-			g.quoted("factors", factor, fmt.Sprintf("%.2f", float64(rapid.IntRange(100, 300).Draw(g.t, factor))/100))
-		}
-	}
-	for _, limit := range []struct {
-		id, unit    string
-		least, most int
-	}{
-		{"hole.edge", "", 1, 3},
-		{"end.engagement", "", 0, 2},
-		{"seal.stretch", " %", 0, 9},
-		{"seal.squeeze_most", " %", 15, 40},
-		{"seal.squeeze_least_offset", " %", 0, 10},
-		{"hole.outside_seal", " mm", 0, 4},
-		{"seal.gap", " mm", 0, 1},
-	} {
-		if rapid.IntRange(0, 4).Draw(g.t, "limit") == 0 {
-			g.quoted("limits", `"`+limit.id+`"`, fmt.Sprintf("%d.%d%s", rapid.IntRange(limit.least, limit.most).Draw(g.t, limit.id),
-				rapid.IntRange(1, 9).Draw(g.t, "tenths"), limit.unit))
-		}
-	}
-
-	bore := g.steps("bore", 25, 140)
-	wall := g.steps("wall", 1, 8)
-	g.tube(bore, wall)
-	length := 0
-	for i, kind := range []string{"bulkhead", "nozzle"} {
-		if i == 1 && rapid.IntRange(0, 9).Draw(g.t, "one end only") == 0 {
-			continue
-		}
-		length += g.end(fmt.Sprintf("end%d", i+1), kind, bore, wall)
-	}
-	g.size("tube", "length", length+g.steps("length", 60, 500), 1)
-}
-
-func (g *drawing) tube(bore, wall int) {
-	// Not so much that the groove could come out wider than the bore.
-	tolerance := min(0.4, float64(wall)/g.perMM/8)
-	switch g.one("tube by", "bore and wall", "outside and wall", "two diameters") {
-	case "bore and wall":
-		g.size("tube", "inside_diameter", bore, tolerance)
-		g.size("tube", "wall", wall, tolerance)
-	case "outside and wall":
-		g.size("tube", "outside_diameter", bore+2*wall, tolerance)
-		g.size("tube", "wall", wall, tolerance)
-	case "two diameters":
-		g.size("tube", "outside_diameter", bore+2*wall, tolerance)
-		g.size("tube", "inside_diameter", bore, tolerance)
-		if g.maybe("wall variation") {
-			g.size("tube", "wall_variation", g.steps("variation", 0, tolerance*2), tolerance)
-		}
-	}
-	material := g.one("tube material", "6061-T6 drawn tube", "6061-T6 extruded tube", "6063-T6 extruded tube",
-		"EN AW-6082-T6 extruded tube", "2024-T3 drawn tube", "304 annealed tube", "own")
-	g.quoted("tube", "material", material)
-	if material == "own" {
-		g.material(material)
-	}
-	g.temperature("tube")
-	if g.maybe("lead-in") {
-		g.size("tube", "lead_in", g.steps("lead-in", 0.3, 3*float64(wall)/g.perMM), 0.3)
-		if g.maybe("lead-in angle") {
-			g.quoted("tube", "lead_in_angle", fmt.Sprintf("%d°", rapid.IntRange(5, 18).Draw(g.t, "angle")))
-		}
-	}
-}
-
-// material draws a material of the file's own.
-func (g *drawing) material(name string) {
-	g.quoted("material", "name", name)
-	g.quoted("material", "source", "certificate")
-	g.quoted("material", "form", g.one("form", "drawn tube", "extruded tube", "bar"))
-	strength := func(key string, least, most int) int {
-		x := rapid.IntRange(least, most).Draw(g.t, key)
-		g.quoted("material", key, fmt.Sprintf("%d MPa", x))
-		return x
-	}
-	yield := strength("yield", 50, 500)
-	ultimate := strength("ultimate", yield, 600)
-	if g.maybe("shear strength") {
-		strength("shear", ultimate/2, ultimate)
-	}
-	for _, pair := range [][2]string{{"bearing_ultimate_1_5", "bearing_ultimate_2"}, {"bearing_yield_1_5", "bearing_yield_2"}} {
-		if g.maybe(pair[1]) {
-			strength(pair[1], strength(pair[0], yield, 2*yield), 3*yield)
-		}
-	}
-	g.quoted("material", "modulus", "70 GPa")
-	g.quoted("material", "poisson", "0.33")
-	g.quoted("material", "elongation", fmt.Sprintf("%d %%", rapid.IntRange(4, 30).Draw(g.t, "elongation")))
-	if g.maybe("expansion") {
-		g.quoted("material", "expansion", "23e-6 /K")
-	}
-	if g.maybe("at") {
-		g.quoted("material", "at", "150 °C")
-	}
-}
-
-// end draws an end and returns the length of tube that it takes.
-func (g *drawing) end(table, kind string, bore, wall int) int {
-	g.quoted(table, "name", kind)
-	g.quoted(table, "kind", kind)
-	g.quoted(table, "material", g.one("end material", "6061-T6 bar", "EN AW-6082-T6 bar", "7075-T6 bar", "304 annealed bar"))
-	outside := bore - g.steps("clearance", 0, 0.4)
-	g.size(table, "outside_diameter", outside, 0.2)
-	g.temperature(table)
-	grooveEnd := g.seal(table+".seal", bore)
-	least, length := g.screws(table+".screws", grooveEnd, outside, wall)
-	least += g.steps("behind the screws", 0.5, 10)
-	if kind == "bulkhead" {
-		plate := g.steps("plate", 3, 25)
-		least = max(least, plate)
-		g.size(table, "plate", plate, 0.3)
-		if g.maybe("port") {
-			g.size(table, "port", g.steps("port size", 2, float64(outside)/g.perMM/2.5), 0.3)
-		}
-	} else {
-		switch g.one("insert", "none", "one piece", "lip") {
-		case "one piece":
-			g.text(table, "one_piece", "true")
-		case "lip":
-			most := min(float64(g.groove-2), float64(outside-2*g.engagement-2)) / g.perMM
-			insert := g.steps("insert", min(most, float64(outside)/g.perMM/3), min(most, float64(outside)/g.perMM*0.85))
-			lip := g.steps("lip", 1, 8)
-			least = max(least, lip+1)
-			g.size(table, "insert_diameter", insert, 0.2)
-			g.size(table, "lip_diameter", insert-g.steps("lip reach", min(1, float64(insert)/g.perMM/4), float64(insert)/g.perMM/3), 0.2)
-			g.size(table, "lip", lip, 0.3)
-		}
-	}
-	g.size(table, "length", least, 0.5)
-	return length
-}
-
-// seal draws a seal and returns where its last groove ends.
-func (g *drawing) seal(table string, bore int) int {
-	squeeze := rapid.Float64Range(0.08, 0.33).Draw(g.t, "squeeze")
-	inMM := func(d decimal.Decimal) float64 { return d.InexactFloat64() * 1e3 }
-	var fitting []seal.Ring
-	for _, r := range seal.Rings() {
-		groove := float64(bore)/g.perMM - 2*(1-squeeze)*inMM(r.Section)
-		if stretched := groove / inMM(r.Inside); stretched > 1.001 && stretched < 1.07 {
-			fitting = append(fitting, r)
-		}
-	}
-	var section, groove int
-	if len(fitting) > 0 && g.maybe("ring by size") {
-		ring := rapid.SampledFrom(fitting).Draw(g.t, "ring")
-		g.quoted(table, "size", ring.Name)
-		section = int(math.Ceil(inMM(ring.Section) * g.perMM))
-		groove = int(float64(bore) - 2*(1-squeeze)*inMM(ring.Section)*g.perMM)
-	} else {
-		section = g.steps("section", 1.5, min(7, float64(bore)/g.perMM/10))
-		groove = bore - int(2*(1-squeeze)*float64(section))
-		inside := int(float64(groove) / rapid.Float64Range(1, 1.07).Draw(g.t, "stretch"))
-		g.size(table, "section", section, 0.15)
-		g.size(table, "inside_diameter", inside, 0.6)
-	}
-	g.quoted(table, "compound", g.one("compound", seal.CompoundNames()...))
-	g.text(table, "hardness", fmt.Sprint(rapid.IntRange(65, 95).Draw(g.t, "hardness")))
-	g.groove = groove
-	g.size(table, "groove_diameter", groove, 0.1)
-	width := section + g.steps("room in the groove", 0.1, 4)
-	g.size(table, "groove_width", width, 0.2)
-	end := g.steps("groove from face", 1, 8)
-	g.size(table, "groove_from_face", end, 0.3)
-	end += width
-	count := rapid.IntRange(1, 3).Draw(g.t, "grooves")
-	if count > 1 || g.maybe("count of one") {
-		g.text(table, "count", fmt.Sprint(count))
-	}
-	if count > 1 {
-		spacing := width + g.steps("land", 0.5, 5)
-		g.size(table, "groove_spacing", spacing, 0.3)
-		end += (count - 1) * spacing
-	}
-	return end
-}
-
-// screws draws a row of screws; it returns where the screws end, and the
-// length of tube that the end takes.
-func (g *drawing) screws(table string, grooveEnd, outside, wall int) (end, length int) {
-	var fitting []fastener.Thread
-	for _, thread := range fastener.Threads() {
-		if d := thread.Diameter.InexactFloat64() * 1e3; d < float64(outside)/g.perMM/5 {
-			fitting = append(fitting, thread)
-		}
-	}
-	thread := rapid.SampledFrom(fitting).Draw(g.t, "thread")
-	d := thread.Diameter.InexactFloat64() * 1e3
-	g.quoted(table, "thread", thread.Name)
-	g.quoted(table, "class", g.one("class", fastener.ClassNames()...))
-	count := rapid.IntRange(4, 12).Draw(g.t, "screws")
-	g.text(table, "count", fmt.Sprint(count))
-	hole := g.steps("hole", d+0.01, d*1.15+0.3)
-	g.size(table, "hole", hole, 0.15)
-	edge := g.steps("edge", float64(hole)/g.perMM*0.8, float64(hole)/g.perMM*3.5)
-	g.size(table, "edge", edge, 0.3)
-	fromFace := grooveEnd + g.steps("from face", d/2, d/2+12)
-	g.size(table, "from_face", fromFace, 0.3)
-	// The tips of the screws must not meet.
-	deepest := float64(outside)/g.perMM/2 - d/2/math.Sin(math.Pi/float64(count)) - 0.1
-	g.engagement = g.steps("engagement", min(deepest, d*0.8), min(deepest, d*2.5))
-	g.size(table, "engagement", g.engagement, 0.3)
-	if g.maybe("shear plane") {
-		g.text(table, "threads_in_shear", fmt.Sprint(g.maybe("threads")))
-	}
-	if g.maybe("share") {
-		g.quoted(table, "share", fmt.Sprintf("%.2f", rapid.Float64Range(1, 2).Draw(g.t, "share of one")))
-	}
-	wide := float64(wall) / g.perMM
-	if g.maybe("edge break") {
-		g.size(table, "edge_break", g.steps("edge break", 0.1, wide*0.5), 0.1)
-	}
-	switch head := g.one("head", "", "cap", "button", "countersunk"); head {
-	case "":
-	case "countersunk":
-		g.size(table, "head_depth", g.steps("head depth", 0.3, wide*0.8), 0.1)
-		fallthrough
-	default:
-		g.quoted(table, "head", head)
-	}
-	return fromFace + int(math.Ceil(d/2*g.perMM)), fromFace + edge
 }
 
 // alike tells whether two numbers are equal but for rounding.
@@ -526,8 +114,8 @@ func often(t *testing.T, property func(*rapid.T)) {
 
 func TestPropertyNoMarginRisesWithPressure(t *testing.T) {
 	often(t, func(t *rapid.T) {
-		s := drawSheet(t, sameSign)
-		d := s.read(t)
+		s := sheet.Draw(t, sheet.SameSign)
+		d := read(t, s)
 		more := copied(d)
 		more.Pressure = pascals(d.Pressure.SI() * rapid.Float64Range(1.0001, 4).Draw(t, "rise"))
 		if found := better(evaluate(d), evaluate(more)); found != "" {
@@ -538,8 +126,8 @@ func TestPropertyNoMarginRisesWithPressure(t *testing.T) {
 
 func TestPropertyThickerWallNeverLowersTube(t *testing.T) {
 	often(t, func(t *rapid.T) {
-		s := drawSheet(t, sameSign)
-		d := s.read(t)
+		s := sheet.Draw(t, sheet.SameSign)
+		d := read(t, s)
 		thicker := copied(d)
 		wall := decimal.New(int64(rapid.IntRange(1, 300).Draw(t, "by")), -5) // 0.01 mm and more
 		tube := &thicker.Tube
@@ -627,13 +215,13 @@ func TestPropertyScaleLeavesStresses(t *testing.T) {
 
 // twin is the same motor with every length in millimetres, exactly: the inch
 // is 25.4 mm (agreement of 1959).
-func (s *sheet) twin() *sheet {
-	c := &sheet{slices.Clone(s.cells)}
+func twin(s *sheet.Sheet) *sheet.Sheet {
+	c := &sheet.Sheet{Cells: slices.Clone(s.Cells)}
 	inch := decimal.RequireFromString("25.4")
-	for i := range c.cells {
-		if z := c.cells[i].size; z != nil {
-			twin := size{z.nominal.Mul(inch), z.lower.Mul(inch), z.upper.Mul(inch), "mm"}
-			c.cells[i].size, c.cells[i].text = &twin, `"`+twin.String()+`"`
+	for i := range c.Cells {
+		if z := c.Cells[i].Size; z != nil {
+			twin := sheet.Size{Nominal: z.Nominal.Mul(inch), Lower: z.Lower.Mul(inch), Upper: z.Upper.Mul(inch), Unit: "mm"}
+			c.Cells[i].Size, c.Cells[i].Text = &twin, `"`+twin.String()+`"`
 		}
 	}
 	return c
@@ -641,8 +229,8 @@ func (s *sheet) twin() *sheet {
 
 func TestPropertyInchesAndMillimetresAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := drawSheet(t, sameSign, inUnit("in"))
-		a, b := Check(s.read(t)), Check(s.twin().read(t))
+		s := sheet.Draw(t, sheet.SameSign, sheet.InUnit("in"))
+		a, b := Check(read(t, s)), Check(read(t, twin(s)))
 		if a.Verdict != b.Verdict || len(a.Results) != len(b.Results) || len(a.Order) != len(b.Order) {
 			t.Fatalf("verdict %v in inches, %v in millimetres\n%s", a.Verdict, b.Verdict, s)
 		}
@@ -677,8 +265,8 @@ func TestPropertyInchesAndMillimetresAgree(t *testing.T) {
 
 func TestPropertyWiderToleranceNeverHelps(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := drawSheet(t)
-		d := loose(s.read(t))
+		s := sheet.Draw(t)
+		d := loose(read(t, s))
 		before := evaluate(d)
 		_, names := dimensions(d)
 		for i, name := range names {
@@ -713,8 +301,8 @@ func TestPropertyWiderToleranceNeverHelps(t *testing.T) {
 // the number stays, and two equal deviations say where the size lies.
 func TestPropertyNoCornerIsWorse(t *testing.T) {
 	often(t, func(t *rapid.T) {
-		s := drawSheet(t, sameSign)
-		d := loose(s.read(t))
+		s := sheet.Draw(t, sheet.SameSign)
+		d := loose(read(t, s))
 		worst := evaluate(d)
 		assumed := !d.Tube.Wall.IsSet() && !d.Tube.Variation.IsSet()
 		sizes, names := dimensions(d)
@@ -741,8 +329,8 @@ func TestPropertyNoCornerIsWorse(t *testing.T) {
 
 func TestPropertyGivesWayAtThatPressure(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := drawSheet(t, sameSign)
-		d := s.read(t)
+		s := sheet.Draw(t, sheet.SameSign)
+		d := read(t, s)
 		part := rapid.Float64Range(0.01, 0.99).Draw(t, "below")
 		for i, c := range evaluate(d) {
 			// A fraction of a pascal is what rounding leaves of a gap at its limit.
@@ -811,8 +399,8 @@ func TestPropertyThinWallComesToLame(t *testing.T) {
 
 func TestPropertyVerdict(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := drawSheet(t, sameSign)
-		holdReport(t, Check(s.read(t)), s.String())
+		s := sheet.Draw(t, sheet.SameSign)
+		holdReport(t, Check(read(t, s)), s.String())
 	})
 }
 
@@ -860,8 +448,8 @@ func holdReport(t rapid.TB, r *Report, text string) {
 
 func TestPropertyNominalIsNotWorse(t *testing.T) {
 	often(t, func(t *rapid.T) {
-		s := drawSheet(t)
-		m := NewMotor(s.read(t))
+		s := sheet.Draw(t)
+		m := NewMotor(read(t, s))
 		if found := better(m.EvaluateNominal(nil), m.Evaluate(nil)); found != "" {
 			t.Fatalf("nominal, then worst: %s\n%s", found, s)
 		}
@@ -870,7 +458,7 @@ func TestPropertyNominalIsNotWorse(t *testing.T) {
 
 func TestReadingIsDeterministic(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		lines := strings.Split(drawSheet(t).String(), "\n")
+		lines := strings.Split(sheet.Draw(t).String(), "\n")
 		for range rapid.IntRange(1, 12).Draw(t, "faults") {
 			i := rapid.IntRange(1, len(lines)-1).Draw(t, "line")
 			switch rapid.IntRange(0, 3).Draw(t, "fault") {

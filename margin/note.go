@@ -53,7 +53,7 @@ var notes = [NumNotes]struct{ id, text string }{
 	TakenAsSolid:       {"taken_as_solid", "no port is given: the plate is taken as solid"},
 	ThickPlate:         {"thick_plate", "thicker than 0.3 of its span: plate theory reads over 3 % low"},
 	FewScrews:          {"few_screws", "fewer than six screws: the end rests on points, not on a ring"},
-	GapHot:             {"gap_hot", "gland above 71 °C: the table of gaps is for cooler rubber"},
+	GapHot:             {"gap_hot", "gland above 71 °C (160 °F): the table of gaps is for cooler rubber"},
 	FillAbove85:        {"fill_above_85", "the groove is over 85 % full when hot and swollen"},
 	LooseRing:          {"loose_ring", "less than 1 % stretch: a loose ring is cut on insertion"},
 	NoLeadIn:           {"no_lead_in", "no tube.lead_in is given: a square tube end cuts the ring as it goes in"},

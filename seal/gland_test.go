@@ -26,9 +26,12 @@ func TestGlands(t *testing.T) {
 				name string
 				got  quantity.Length
 			}{
-				{"least_depth", quantity.LengthOf(g.Depth[0])}, {"most_depth", quantity.LengthOf(g.Depth[1])},
-				{"least_width", quantity.LengthOf(g.Width[0])}, {"most_width", quantity.LengthOf(g.Width[1])},
-				{"least_clearance", quantity.LengthOf(g.Clearance[0])}, {"most_clearance", quantity.LengthOf(g.Clearance[1])},
+				{"least_depth", quantity.LengthOf(g.Depth[0])},
+				{"most_depth", quantity.LengthOf(g.Depth[1])},
+				{"least_width", quantity.LengthOf(g.Width[0])},
+				{"most_width", quantity.LengthOf(g.Width[1])},
+				{"least_clearance", quantity.LengthOf(g.Clearance[0])},
+				{"most_clearance", quantity.LengthOf(g.Clearance[1])},
 			} {
 				if want := row.Input(t, c.name); math.Abs(float64(c.got)-want) > 1e-12 {
 					t.Errorf("%s: %v, the chart has %v", c.name, c.got, want)

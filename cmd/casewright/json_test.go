@@ -168,7 +168,7 @@ func wantClose(t *testing.T, what string, got, want float64) {
 // some of holes and ends. All else is a strength.
 func isLimit(id string) bool {
 	return strings.HasPrefix(id, "seal.") || slices.Contains([]string{
-		"hole.edge", "hole.pitch", "hole.outside_seal", "joint.redistributes", "end.engagement", "end.clearance",
+		"hole.edge", "hole.pitch", "hole.outside_seal", "hole.clearance", "joint.redistributes", "end.engagement", "end.clearance",
 	}, id)
 }
 
@@ -278,7 +278,7 @@ func wantCheck(t *testing.T, what string, c object) {
 			may = "line mode"
 		}
 		wantKeys(t, what, c, must, may)
-		wantKeys(t, what+": reason", c["reason"].(object), "id text", "")
+		wantKeys(t, what+": reason", c["reason"].(object), "id text write", "")
 		return
 	case "note":
 		_, refused := c["reason"] // a note that could not be computed

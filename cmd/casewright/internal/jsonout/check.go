@@ -59,9 +59,15 @@ type check struct {
 	MarginNominal *float64           `json:"margin_nominal,omitempty"`
 	GivesWayAt    *Quantity          `json:"gives_way_at,omitempty"`
 	Verdict       string             `json:"verdict"`
-	Reason        *Note              `json:"reason,omitempty"`
+	Reason        *reason            `json:"reason,omitempty"`
 	Source        string             `json:"source"`
 	Notes         []Note             `json:"notes"`
+}
+
+// reason is why a check is refused, and what to write instead.
+type reason struct {
+	Note
+	Write string `json:"write"`
 }
 
 type event struct {
@@ -152,7 +158,7 @@ func checkOf(r *casewright.Result, factors casewright.Factors) check {
 		}
 	}
 	if r.Reason != margin.None {
-		c.Reason = &Note{r.Reason.ID(), r.Reason.Text()}
+		c.Reason = &reason{Note{r.Reason.ID(), r.Reason.Text()}, r.Reason.Write()}
 		c.MarginNominal = nil
 	}
 	for _, n := range r.Notes.List() {

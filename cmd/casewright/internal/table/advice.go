@@ -7,19 +7,34 @@ import (
 
 	"casewright"
 	"casewright/margin"
+	"casewright/sizing"
 )
 
-// counsel is what one check, at one or both ends, is told.
+// remedy is what to write in the file.
+type remedy struct{ verb, key, value string }
+
+// dear is a dimension as written, whose tolerance costs much.
+type dear struct{ key, text string }
+
+// told is a check that fails, at one or both ends.
+type told struct {
+	places []string           // the ends, with the line of the key that one would change first
+	worst  *casewright.Result // of the ends
+	text   string             // what the worst has and needs, or what tolerances cost it
+}
+
+// counsel is what is told of all the checks that have the same remedies.
 type counsel struct {
-	parts  []string // with the line of the key that one would change first
-	id     string
-	about  string   // what it has and needs, or what its tolerances cost
-	writes []string // what to write, a line each
+	parts    []string
+	checks   []told
+	dear     []dear // where only tolerances fail
+	remedies []remedy
+	fails    [][]string // what each remedy makes fail in turn
 }
 
 // advice writes, for every check that fails, why and what to write instead.
-// What is the same at both ends is told together; and where one remedy, such
-// as a measured bore, serves several checks, it is told once below them.
+// Where one remedy, such as a measured bore, serves several checks or both
+// ends, they are told together.
 func (p *page) advice() {
 	var list []*counsel
 	for i := range p.report.Results {
@@ -29,91 +44,149 @@ func (p *page) advice() {
 		}
 		c := p.counsel(r)
 		same := slices.IndexFunc(list, func(o *counsel) bool {
-			return o.id == c.id && o.about == c.about && slices.Equal(o.writes, c.writes)
+			return slices.Equal(o.dear, c.dear) && slices.Equal(o.remedies, c.remedies)
 		})
-		if same >= 0 {
-			list[same].parts = append(list[same].parts, c.parts...)
+		if same < 0 {
+			list = append(list, c)
 			continue
 		}
-		list = append(list, c)
+		list[same].add(c)
 	}
-	for len(list) > 0 {
+	for _, c := range list {
 		p.line("")
-		writes := list[0].writes
-		var rest []*counsel
-		for _, c := range list {
-			if !slices.Equal(c.writes, writes) {
-				rest = append(rest, c)
-				continue
+		if c.dear != nil {
+			p.wrapped("", 2, fmt.Sprintf("%s, by tolerance only. Most is lost to %s:", strings.Join(c.parts, " and "), c.costs()))
+		}
+		for _, t := range c.checks {
+			if c.dear != nil {
+				p.wrapped("  ", 4, t.worst.Method.ID+": "+t.text)
+			} else {
+				p.wrapped("", 2, fmt.Sprintf("%s, %s: %s", strings.Join(t.places, " and "), t.worst.Method.ID, t.text))
 			}
-			p.wrapped("", 2, fmt.Sprintf("%s, %s: %s", strings.Join(c.parts, " and "), c.id, c.about))
 		}
-		for _, line := range writes {
-			p.wrapped("  ", 4, line)
+		for i, w := range c.remedies {
+			p.wrapped("  ", 4, fmt.Sprintf("%s %s = %s%s.", w.verb, place(w.key, c.parts), w.value, after(c.fails[i])))
 		}
-		list = rest
+		if c.remedies == nil {
+			p.wrapped("  ", 4, fmt.Sprintf("No %s alone makes it pass.", short(c.checks[0].worst.Key)))
+		}
 	}
 }
 
+// add takes in what is told of one more check.
+func (c *counsel) add(o *counsel) {
+	c.parts = union(c.parts, o.parts)
+	for i := range c.fails {
+		c.fails[i] = union(c.fails[i], o.fails[i])
+	}
+	one := o.checks[0]
+	same := slices.IndexFunc(c.checks, func(t told) bool { return t.worst.Method == one.worst.Method })
+	if same < 0 {
+		c.checks = append(c.checks, one)
+		return
+	}
+	t := &c.checks[same]
+	t.places = union(t.places, one.places)
+	if worse(one.worst, t.worst) < 0 {
+		t.worst, t.text = one.worst, one.text
+	}
+}
+
+// union is the first list and what only the second has.
+func union(a, b []string) []string {
+	for _, x := range b {
+		if !slices.Contains(a, x) {
+			a = append(a, x)
+		}
+	}
+	return a
+}
+
+// costs names the dimensions whose tolerances cost most.
+func (c *counsel) costs() string {
+	var texts []string
+	for _, d := range c.dear {
+		texts = append(texts, fmt.Sprintf("%s %q", place(d.key, c.parts), d.text))
+	}
+	return strings.Join(texts, ", then to ")
+}
+
+// counsel is what is told of one check.
 func (p *page) counsel(r *casewright.Result) *counsel {
-	a := p.report.Advise(r)
-	c := &counsel{parts: []string{r.Part}, id: r.Method.ID}
+	a := sizing.Advise(p.report, r)
+	t := told{places: []string{r.Part}, worst: r}
 	if r.Line > 0 {
-		c.parts[0] += fmt.Sprintf(" (line %d)", r.Line)
+		t.places[0] += fmt.Sprintf(" (line %d)", r.Line)
 	}
-	if !r.ByTolerance() {
-		has, needs := p.units.hasNeeds(r)
-		c.about = fmt.Sprintf("%s: %s, needs %s.", r.Method.Title, has, needs)
-	}
-	var costs []string
-	helped := false
+	c := &counsel{parts: []string{r.Part}}
+	var costs, gains []string
 	for _, cost := range a.Costs {
-		costs = append(costs, fmt.Sprintf("%s %q costs %s", short(cost.Key), cost.Text, p.measure(r.Method, cost.Cost)))
-		helped = helped || cost.Passes
-	}
-	c.about += strings.Join(costs, ", ")
-	for _, cost := range a.Costs {
+		c.dear = append(c.dear, dear{cost.Key, cost.Text})
+		costs = append(costs, p.measure(r.Method, cost.Cost))
 		if !cost.Passes || cost.Better.Key == "" {
 			continue
 		}
-		verb := "Hold it tighter, as"
-		if strings.HasPrefix(cost.Better.Key, "tube.") {
+		verb, value := "Hold it tighter, as", cost.Better.Text
+		if isTube(cost.Better.Key) {
 			verb = "Measure the tube and write it, for example"
 		}
-		line := fmt.Sprintf("%s %s = %s", verb, short(cost.Better.Key), cost.Better.Text)
 		if cost.Better.Also != "" {
-			line += " " + cost.Better.Also
+			value += " " + cost.Better.Also
 		}
-		c.about += fmt.Sprintf("; with %s it has %s", cost.Better.Text, p.measure(r.Method, cost.Value))
-		c.writes = append(c.writes, line+after(cost.Better.Fails)+".")
+		c.suggest(remedy{verb, cost.Better.Key, value}, cost.Better.Fails)
+		gains = append(gains, p.measure(r.Method, cost.Value))
 	}
-	if costs != nil {
-		c.about += "."
+	switch {
+	case costs == nil:
+		has, needs := p.units.hasNeeds(r)
+		t.text = fmt.Sprintf("%s: %s, %s.", r.Method.Title, has, needs.sentence())
+	case gains == nil:
+		t.text = strings.Join(costs, " and ") + "."
+	default:
+		t.text = fmt.Sprintf("%s; mended, it has %s.", strings.Join(costs, " and "), strings.Join(gains, " or "))
+	}
+	c.checks = []told{t}
+	if gains != nil && isTube(a.Costs[0].Better.Key) {
+		return c // measuring first is the better counsel
 	}
 	for _, f := range a.Fixes {
-		if helped && len(f.Fails) > 0 {
+		if gains != nil && len(f.Fails) > 0 {
 			continue
 		}
-		line := fmt.Sprintf("Write %s = %s", short(f.Key), f.Text)
-		if helped && strings.HasPrefix(a.Costs[0].Better.Key, "tube.") {
-			break // measuring first is the better counsel
-		}
+		value := f.Text
 		if f.Bound != "" {
-			line += " " + f.Bound
+			value += " " + f.Bound
 		}
 		if f.Also != "" {
-			line += " with " + f.Also
+			value += " with " + f.Also
 		}
-		c.writes = append(c.writes, line+after(f.Fails)+".")
-	}
-	if len(c.writes) == 0 {
-		c.writes = append(c.writes, fmt.Sprintf("No %s alone makes it pass.", short(r.Key)))
+		c.suggest(remedy{"Write", f.Key, value}, f.Fails)
 	}
 	return c
 }
 
+func (c *counsel) suggest(w remedy, fails []string) {
+	c.remedies, c.fails = append(c.remedies, w), append(c.fails, fails)
+}
+
+func isTube(key string) bool { return strings.HasPrefix(key, "tube.") }
+
 // short is a key without its table.
 func short(key string) string { return key[strings.LastIndexByte(key, '.')+1:] }
+
+// place names a key with its table, and the ends that the table is of, as the
+// reader's errors do: [end.seal] of "nozzle": groove_diameter.
+func place(key string, parts []string) string {
+	table := strings.TrimSuffix(key, "."+short(key))
+	ends := `"` + strings.Join(parts, `" and "`) + `"`
+	switch {
+	case table == "end":
+		return fmt.Sprintf("[[end]] %s: %s", ends, short(key))
+	case strings.HasPrefix(table, "end."):
+		return fmt.Sprintf("[%s] of %s: %s", table, ends, short(key))
+	}
+	return fmt.Sprintf("[%s] %s", table, short(key))
+}
 
 // measure is a value of a limit check, or a margin.
 func (p *page) measure(m *margin.Method, x float64) string {

@@ -45,6 +45,7 @@ type page struct {
 	options Options
 	units   units
 	text    strings.Builder
+	said    string // how the line of the verdict begins, once it is written
 }
 
 func (p *page) line(format string, args ...any) { fmt.Fprintf(&p.text, format+"\n", args...) }
@@ -217,7 +218,7 @@ func (p *page) cells(r *casewright.Result) []string {
 	}
 	return []string{
 		fmt.Sprintf("  %-*s  %s", p.wordWidth(), words[r.Verdict], r.Method.ID),
-		has, needs, marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, p.signs(r.Method.Title),
+		p.signs(has), p.signs(needs.cell()), marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, p.signs(r.Method.Title),
 	}
 }
 
@@ -281,66 +282,9 @@ func widest(lines []string) int {
 	return most
 }
 
-func (p *page) refusals() {
-	said := map[string]bool{}
-	for i := range p.report.Results {
-		r := &p.report.Results[i]
-		if r.Verdict != margin.Refused {
-			continue
-		}
-		var ids []string
-		for j := range p.report.Results {
-			other := &p.report.Results[j]
-			if other.Verdict == margin.Refused && other.Reason == r.Reason && other.Part == r.Part {
-				ids = append(ids, other.Method.ID)
-			}
-		}
-		if text := fmt.Sprintf("%s, %s: refused, %s.", r.Part, strings.Join(ids, ", "), r.Reason.Text()); !said[text] {
-			said[text] = true
-			p.line("")
-			p.wrapped("", 2, text)
-		}
-	}
-}
-
-// notes writes each note once, with the checks that it stands beside.
-func (p *page) notes() {
-	type entry struct {
-		id, text string
-		checks   int
-	}
-	var list []entry
-	for _, n := range p.report.Notes {
-		list = append(list, entry{n.ID, n.Text, 0})
-	}
-	count := map[margin.Note]int{}
-	for i := range p.report.Results {
-		for _, n := range p.report.Results[i].Notes.List() {
-			count[n]++
-		}
-	}
-	for n := range margin.NumNotes {
-		if count[n] > 0 && !p.report.Has(n.ID()) {
-			list = append(list, entry{n.ID(), n.Text(), count[n]})
-		}
-	}
-	if len(list) == 0 {
-		return
-	}
-	p.line("")
-	p.line("Notes")
-	for _, e := range list {
-		text := e.text
-		if e.checks > 0 {
-			text += fmt.Sprintf(" (%d %s)", e.checks, plural("check", e.checks))
-		}
-		p.wrapped("  "+e.id+": ", 4, text)
-	}
-}
-
 func (p *page) verdict() {
 	r := p.report
-	fails, refused, tolerance := 0, 0, 0
+	fails, refused, noted, tolerance, noLeadIn := 0, 0, 0, 0, false
 	for i := range r.Results {
 		switch r.Results[i].Verdict {
 		case margin.Fail:
@@ -350,17 +294,19 @@ func (p *page) verdict() {
 			}
 		case margin.Refused:
 			refused++
+		case margin.Noted:
+			noted++
+			noLeadIn = noLeadIn || r.Results[i].Notes.Has(margin.NoLeadIn)
 		}
 	}
-	word := map[margin.Verdict]string{margin.Pass: "PASS", margin.Fail: "FAIL", margin.Refused: "REFUSED"}[r.Verdict]
-	if r.Has("reduced_factors") {
-		word += " AT REDUCED FACTORS"
-	}
 	var counts []string
-	total := len(r.Results)
+	total := len(r.Results) - noted // what is only told is not counted as checked
 	switch {
 	case fails == 0 && refused == 0:
 		counts = append(counts, fmt.Sprintf("%d checks", total))
+		if noted > 0 {
+			counts = append(counts, fmt.Sprintf("%d %s", noted, plural("note", noted)))
+		}
 	default:
 		if fails > 0 {
 			counts = append(counts, fmt.Sprintf("%d of %d checks", fails, total))
@@ -375,13 +321,18 @@ func (p *page) verdict() {
 			counts = append(counts, fmt.Sprintf("%d of %d refused", refused, total))
 		}
 	}
-	text := word + ": " + strings.Join(counts, ", ")
-	for _, q := range []struct{ id, text string }{
-		{"cold", "COLD: no temperature given"},
-		{"not_checked_insert", "NOT CHECKED: what holds the nozzle insert"},
-		{"ends_missing", "NOT CHECKED: " + missingEnds(len(r.Design.Ends))},
+	p.said = p.word() + ": "
+	text := p.said + strings.Join(counts, ", ")
+	for _, q := range []struct {
+		so   bool
+		text string
+	}{
+		{r.Has("cold"), "COLD: no temperature given"},
+		{r.Has("not_checked_insert"), "NOT CHECKED: what holds the nozzle insert"},
+		{noLeadIn, "NOT CHECKED: insertion of the ring"},
+		{r.Has("ends_missing"), "NOT CHECKED: " + missingEnds(len(r.Design.Ends))},
 	} {
-		if r.Has(q.id) {
+		if q.so {
 			text += "; " + q.text
 		}
 	}
@@ -401,6 +352,22 @@ func (p *page) verdict() {
 	f := r.Design.Factors()
 	p.line("Factors        %g yield, %g ultimate, %g fitting", f.Yield, f.Ultimate, f.Fitting)
 	p.line("A pass is not permission to fire: see SAFETY.md.")
+}
+
+// word is the verdict, with what has been made easier in the file.
+func (p *page) word() string {
+	word := strings.ToUpper(words[p.report.Verdict])
+	var easier []string
+	if p.report.Has("reduced_factors") {
+		easier = append(easier, "REDUCED FACTORS")
+	}
+	if p.report.Has("own_limits") {
+		easier = append(easier, "OWN LIMITS")
+	}
+	if easier != nil {
+		word += " AT " + strings.Join(easier, " AND ")
+	}
+	return word
 }
 
 func missingEnds(n int) string {
@@ -443,9 +410,10 @@ func (p *page) finish() string {
 			if rest, ok := strings.CutPrefix(line, "  "+word+" "); ok {
 				lines[i] = "  " + colours[verdict] + word + plain + " " + rest
 			}
-			if upper := strings.ToUpper(word); strings.HasPrefix(line, upper+":") || strings.HasPrefix(line, upper+" AT REDUCED") {
-				lines[i] = colours[verdict] + upper + plain + line[len(upper):]
-			}
+		}
+		if p.said != "" && strings.HasPrefix(line, p.said) {
+			word := strings.ToUpper(words[p.report.Verdict])
+			lines[i] = colours[p.report.Verdict] + word + plain + strings.TrimPrefix(line, word)
 		}
 	}
 	return strings.Join(lines, "\n")

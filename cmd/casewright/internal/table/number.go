@@ -88,6 +88,9 @@ func (u units) unit(si float64, k quantity.Kind) (unit string, decimals int) {
 		}
 		return "MPa", 1
 	case quantity.KindTemperatureDifference:
+		if u.inches {
+			return "°F", 0
+		}
 		return "K", 0
 	}
 	return "", 2
@@ -152,22 +155,48 @@ func (u units) value(m *margin.Method, x float64, r rounding) string {
 	return u.text(x, m.Unit, r)
 }
 
+// need is what a check is held against.
+type need struct {
+	text string
+	most bool // what there is may be at most that
+}
+
+// cell is the need as a column has it.
+func (n need) cell() string {
+	if n.most {
+		return "≤ " + n.text
+	}
+	return n.text
+}
+
+// sentence is the need as the end of a sentence.
+func (n need) sentence() string {
+	if n.most {
+		return "may be at most " + n.text
+	}
+	return "needs " + n.text
+}
+
 // hasNeeds are the two numbers that a person compares: what there is, rounded
-// to the bad side, and what is needed.
-func (u units) hasNeeds(r *casewright.Result) (has, needs string) {
+// to the bad side, and what is needed. Both are a dash where a check is only
+// told and has no number.
+func (u units) hasNeeds(r *casewright.Result) (has string, needs need) {
 	m := r.Method
-	if r.Verdict == margin.Refused {
-		return "", ""
+	switch {
+	case r.Verdict == margin.Refused:
+		return "", need{}
+	case r.Verdict == margin.Noted && math.IsNaN(r.Margin):
+		return "-", need{text: "-"}
 	}
 	if m.Kind == margin.Strength {
-		return u.text(r.Capacity, m.Unit, down), u.text(r.Factor*r.Demand, m.Unit, up)
+		return u.text(r.Capacity, m.Unit, down), need{text: u.text(r.Factor*r.Demand, m.Unit, up)}
 	}
-	side, limit := down, r.Min
+	side, limit, most := down, r.Min, false
 	switch {
 	case m.Kind == margin.AtMost:
-		side, limit = up, r.Max
+		side, limit, most = up, r.Max, true
 	case m.Kind == margin.Between && 1-r.Value/r.Max < r.Value/r.Min-1:
-		limit = r.Max
+		limit, most = r.Max, true
 	}
-	return u.value(m, r.Value, side), u.value(m, limit, nearest)
+	return u.value(m, r.Value, side), need{u.value(m, limit, nearest), most}
 }

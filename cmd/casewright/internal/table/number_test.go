@@ -139,6 +139,7 @@ func TestText(t *testing.T) {
 		{imperial, 1500 * 6894.757, quantity.KindPressure, nearest, "1500 psi"},
 		{imperial, 42e3 * 6894.757, quantity.KindPressure, nearest, "42.0 ksi"},
 		{imperial, 1000 * 4.448222, quantity.KindForce, nearest, "1000 lbf"},
+		{imperial, 35, quantity.KindTemperatureDifference, down, "63 °F"}, // 1 K = 1.8 °F: NIST SP 811
 		{metric, 1.1250, quantity.KindRatio, down, "1.12"},
 	} {
 		if got := c.units.text(c.si, c.kind, c.side); got != c.want {
@@ -179,13 +180,13 @@ func TestHasNeeds(t *testing.T) {
 			"at most: up",
 			margin.Method{ID: "x.y", Kind: margin.AtMost, Unit: quantity.KindLength},
 			margin.Check{Verdict: margin.Fail, Value: 0.34201e-3, Min: nan, Max: 0.342e-3},
-			"0.343 mm", "0.342 mm",
+			"0.343 mm", "≤ 0.342 mm",
 		},
 		{
 			"of a seal in percent, up",
 			margin.Method{ID: "seal.squeeze_most", Kind: margin.AtMost, Unit: quantity.KindRatio},
 			margin.Check{Verdict: margin.Fail, Value: 0.30001, Min: nan, Max: 0.30},
-			"30.1 %", "30.0 %",
+			"30.1 %", "≤ 30.0 %",
 		},
 		{
 			"below zero: further below",
@@ -197,7 +198,13 @@ func TestHasNeeds(t *testing.T) {
 			"between: against the nearer limit",
 			margin.Method{ID: "seal.hardness", Kind: margin.Between, Unit: quantity.KindRatio},
 			margin.Check{Verdict: margin.Fail, Value: 95, Min: 70, Max: 90},
-			"95", "90",
+			"95", "≤ 90",
+		},
+		{
+			"told only, without a number: dashes",
+			margin.Method{ID: "x.y", Kind: margin.AtLeast, Unit: quantity.KindLength},
+			margin.Check{Verdict: margin.Noted, Margin: nan, Value: nan, Min: math.Inf(1), Max: nan},
+			"-", "-",
 		},
 		{
 			"refused: nothing",
@@ -208,8 +215,8 @@ func TestHasNeeds(t *testing.T) {
 	} {
 		c.check.Method = &c.method
 		has, needs := (units{}).hasNeeds(&casewright.Result{Check: c.check})
-		if has != c.has || needs != c.needs {
-			t.Errorf("%s: %q, needs %q; want %q, needs %q", c.what, has, needs, c.has, c.needs)
+		if has != c.has || needs.cell() != c.needs {
+			t.Errorf("%s: %q, needs %q; want %q, needs %q", c.what, has, needs.cell(), c.has, c.needs)
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package casewright
+package sizing
 
 import (
 	"math"
@@ -8,6 +8,8 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"casewright"
+	"casewright/closure"
 	"casewright/fastener"
 	"casewright/margin"
 	"casewright/quantity"
@@ -16,15 +18,15 @@ import (
 
 // Advice says what to do about a check that fails.
 type Advice struct {
-	Result *Result
-	Costs  []Cost // where only tolerances fail: the two that cost most, first the dearest
+	Result *casewright.Result
+	Costs  []Loss // where only tolerances fail: the two that cost most, first the dearest
 	Fixes  []Fix  // each makes the check pass
 }
 
-// A Cost is what the tolerance of one dimension takes from a check: its value
+// A Loss is what the tolerance of one dimension takes from a check: its value
 // (a limit) or its margin (a strength) would be that much better with the
 // dimension at its nominal size. SI.
-type Cost struct {
+type Loss struct {
 	Key  string
 	Text string // the dimension as written
 	Cost float64
@@ -45,11 +47,11 @@ type Fix struct {
 	Fails []string
 }
 
-// Advise says what to do about a check that fails. It tries sizes until the
-// check passes, with the very checks of [Check].
-func (r *Report) Advise(result *Result) Advice {
+// Advise says what to do about a check that fails in a report. It tries sizes
+// until the check passes, with the very checks of casewright.Check.
+func Advise(r *casewright.Report, result *casewright.Result) Advice {
 	a := Advice{Result: result}
-	t := trial{report: r, result: result}
+	t := remedy{report: r, result: result}
 	if result.ByTolerance() {
 		a.Costs = t.costs()
 	}
@@ -57,36 +59,29 @@ func (r *Report) Advise(result *Result) Advice {
 	return a
 }
 
-// trial evaluates one check in a changed copy of the design.
-type trial struct {
-	report *Report
-	result *Result
+// remedy evaluates one check in a changed copy of the design.
+type remedy struct {
+	report *casewright.Report
+	result *casewright.Result
 }
 
 // change is a copy of the design and the end that the check belongs to.
-func (t *trial) change() (*Design, *End) {
-	d := *t.report.Design
-	d.Ends = slices.Clone(d.Ends)
-	e := &End{}
-	if t.result.Check.Part > 0 {
-		e = &d.Ends[t.result.Check.Part-1]
-	}
-	return &d, e
+func (t *remedy) change() (*casewright.Design, *casewright.End) {
+	d := t.report.Design.Clone()
+	return d, (&site{d, int(t.result.Check.Part)}).end()
 }
 
 // outcome is the check in a changed design; nil where it cannot be built.
-func (t *trial) outcome(d *Design) *margin.Check {
+func (t *remedy) outcome(d *casewright.Design) *margin.Check {
 	c, _ := t.outcomes(d)
 	return c
 }
 
-func (t *trial) outcomes(d *Design) (*margin.Check, []margin.Check) {
-	sound := true
-	d.complete(func(Place, string, string) { sound = false })
-	if !sound {
+func (t *remedy) outcomes(d *casewright.Design) (*margin.Check, []margin.Check) {
+	if d.Faults() != nil {
 		return nil, nil
 	}
-	all := NewMotor(d).Evaluate(nil)
+	all := casewright.NewMotor(d).Evaluate(nil)
 	for i := range all {
 		if all[i].Method == t.result.Method && all[i].Part == t.result.Check.Part {
 			return &all[i], all
@@ -97,7 +92,7 @@ func (t *trial) outcomes(d *Design) (*margin.Check, []margin.Check) {
 
 // fails lists the checks that pass in the report and no longer do in a
 // changed design.
-func (t *trial) fails(d *Design) []string {
+func (t *remedy) fails(d *casewright.Design) []string {
 	_, all := t.outcomes(d)
 	var ids []string
 	for i := range all {
@@ -112,8 +107,8 @@ func (t *trial) fails(d *Design) []string {
 	return ids
 }
 
-// good is the measure of a check that rises as it gets better.
-func good(c *margin.Check) float64 {
+// measure is the measure of a check that rises as it gets better.
+func measure(c *margin.Check) float64 {
 	switch {
 	case c == nil:
 		return math.NaN()
@@ -125,35 +120,34 @@ func good(c *margin.Check) float64 {
 	return c.Value
 }
 
-// dimension finds a dimension of the design by its key.
-func dimension(d *Design, e *End, path string) *Dimension {
-	for _, k := range keys {
-		if k.Path == path {
-			if f, ok := k.field(d, e).(*Dimension); ok {
-				return f
-			}
-		}
+// dimension is the dimension of a key, in the part that the check belongs to;
+// nil where it is none.
+func (t *remedy) dimension(d *casewright.Design, key string) *casewright.Dimension {
+	k := casewright.FindKey(key)
+	if k == nil {
+		return nil
 	}
-	return nil
+	field, _ := k.Field(d, int(t.result.Check.Part)).(*casewright.Dimension)
+	return field
 }
 
 // costs finds the two dimensions whose tolerance costs the check most.
-func (t *trial) costs() []Cost {
-	base := good(&t.result.Check)
-	var list []Cost
-	for _, k := range keys {
-		d, e := t.change()
-		field, ok := k.field(d, e).(*Dimension)
-		if !ok || !field.IsSet() || !field.HasTolerance() {
+func (t *remedy) costs() []Loss {
+	base := measure(&t.result.Check)
+	var list []Loss
+	for _, k := range casewright.Keys() {
+		d, _ := t.change()
+		field := t.dimension(d, k.Path)
+		if field == nil || !field.IsSet() || !field.HasTolerance() {
 			continue
 		}
 		written := field.Dimension
 		field.Dimension = written.Exact()
-		if cost := good(t.outcome(d)) - base; cost > 1e-12 {
-			list = append(list, Cost{Key: k.Path, Text: written.String(), Cost: cost})
+		if cost := measure(t.outcome(d)) - base; cost > 1e-12 {
+			list = append(list, Loss{Key: k.Path, Text: written.String(), Cost: cost})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Cost) int {
+	slices.SortStableFunc(list, func(a, b Loss) int {
 		if a.Cost > b.Cost {
 			return -1
 		}
@@ -174,16 +168,16 @@ func (t *trial) costs() []Cost {
 var measured = decimal.RequireFromString("0.00003") // m
 
 // tighten finds a dimension to write instead of one whose tolerance is dear.
-func (t *trial) tighten(c *Cost) {
-	d, e := t.change()
-	field := dimension(d, e, c.Key)
+func (t *remedy) tighten(c *Loss) {
+	d, _ := t.change()
+	field := t.dimension(d, c.Key)
 	written := field.Dimension
-	geometry, _ := d.Tube.sizes().Geometry(d.Tube.drawn())
+	nominal, _, _ := d.Tube.Nominal()
 	switch {
 	case (c.Key == "tube.outside_diameter" || c.Key == "tube.wall") && !d.Tube.Inside.IsSet():
 		// Bought by outside diameter and wall: the bore is what matters.
-		bore := written.WithNominal(geometry.Bore[0]).WithDeviations(measured.Neg(), measured)
-		d.Tube.Inside.Dimension, d.Tube.Outside = bore, Dimension{}
+		bore := written.WithNominal(nominal).WithDeviations(measured.Neg(), measured)
+		d.Tube.Inside.Dimension, d.Tube.Outside = bore, casewright.Dimension{}
 		t.try(c, d, "tube.inside_diameter", bore.String())
 		c.Better.Also = "in place of outside_diameter"
 	case strings.HasPrefix(c.Key, "tube.") && c.Key != "tube.lead_in":
@@ -192,8 +186,8 @@ func (t *trial) tighten(c *Cost) {
 	default:
 		for _, share := range []string{"0.5", "0.25", "0.1"} {
 			part := decimal.RequireFromString(share)
-			d, e := t.change()
-			field := dimension(d, e, c.Key)
+			d, _ := t.change()
+			field := t.dimension(d, c.Key)
 			field.Dimension = written.WithDeviations(written.Lower().Mul(part), written.Upper().Mul(part))
 			t.try(c, d, c.Key, field.String())
 			if check := t.outcome(d); check != nil && check.Verdict == margin.Pass {
@@ -204,9 +198,9 @@ func (t *trial) tighten(c *Cost) {
 }
 
 // try notes a better dimension and what the check then has.
-func (t *trial) try(c *Cost, d *Design, key, text string) {
+func (t *remedy) try(c *Loss, d *casewright.Design, key, text string) {
 	check := t.outcome(d)
-	if check == nil || !(good(check) > good(&t.result.Check)) {
+	if check == nil || !(measure(check) > measure(&t.result.Check)) {
 		return
 	}
 	c.Better = Fix{Key: key, Text: strconv.Quote(text), Fails: t.fails(d)}
@@ -217,7 +211,7 @@ func (t *trial) try(c *Cost, d *Design, key, text string) {
 }
 
 // fixes finds what to write instead.
-func (t *trial) fixes() []Fix {
+func (t *remedy) fixes() []Fix {
 	switch t.result.Method {
 	case &fastener.ScrewShear:
 		return append(t.count(), t.thread()...)
@@ -232,13 +226,25 @@ func (t *trial) fixes() []Fix {
 	}
 	switch t.result.Key {
 	case "end.screws.count":
-		return t.count()
+		if list := t.count(); len(list) > 0 || !t.report.Design.Tube.Wall.IsSet() {
+			return list
+		}
+		return t.size("tube.wall")
 	case "tube.wall":
 		if d := t.report.Design; !d.Tube.Wall.IsSet() {
 			return t.size("tube.outside_diameter")
 		}
 	}
 	list := t.size(t.result.Key)
+	switch t.result.Method {
+	case &closure.Land, &closure.LandBending:
+		// The narrowest land may be another than that before the screws.
+		for _, key := range []string{"end.seal.groove_spacing", "end.length"} {
+			if len(list) == 0 {
+				list = t.size(key)
+			}
+		}
+	}
 	if len(list) > 0 || !t.result.Method.Joint {
 		return list
 	}
@@ -252,7 +258,7 @@ func (t *trial) fixes() []Fix {
 }
 
 // count finds the number of screws nearest to the present one that passes.
-func (t *trial) count() []Fix {
+func (t *remedy) count() []Fix {
 	_, e := t.change()
 	now := e.Screws.Count.Value
 	for step := 1; step <= 60; step++ {
@@ -276,7 +282,7 @@ func (t *trial) count() []Fix {
 
 // thread finds the next thicker screw that passes, in the same system and
 // pitch series, in a hole with the same room.
-func (t *trial) thread() []Fix {
+func (t *remedy) thread() []Fix {
 	_, e := t.change()
 	now := e.Screws.Thread.Thread
 	var better []fastener.Thread
@@ -302,7 +308,7 @@ func (t *trial) thread() []Fix {
 }
 
 // compound finds the rubber of the lowest limit that bears the gland.
-func (t *trial) compound() []Fix {
+func (t *remedy) compound() []Fix {
 	list := slices.Clone(seal.Compounds())
 	slices.SortStableFunc(list, func(a, b seal.Compound) int { return int(math.Copysign(1, float64(a.Limit-b.Limit))) })
 	for _, other := range list {
@@ -317,23 +323,23 @@ func (t *trial) compound() []Fix {
 
 // size finds the nominal size nearest to the present one at which the check
 // passes, rounded to what a drawing would say; the tolerance stays.
-func (t *trial) size(key string) []Fix {
-	_, e := t.change()
-	field := dimension(t.report.Design, e, key)
+func (t *remedy) size(key string) []Fix {
+	field := t.dimension(t.report.Design, key)
 	if field == nil || !field.IsSet() {
 		return nil
 	}
 	now := field.Dimension
 	step := drawingStep(now)
 	passes := func(nominal decimal.Decimal) bool {
-		d, e := t.change()
-		f := dimension(d, e, key)
+		d, _ := t.change()
+		f := t.dimension(d, key)
 		f.Dimension = now.WithNominal(nominal)
 		c := t.outcome(d)
 		return f.Least().Sign() > 0 && c != nil && c.Verdict == margin.Pass
 	}
-	// In steps of the drawing, doubling, until one side passes; then halving.
-	for reach := int64(1); reach <= 1<<13; reach *= 2 {
+	// Step by step at first, for what passes may be a narrow window; then in
+	// growing strides, until one side passes; then halving.
+	for last, reach := int64(0), int64(1); reach <= 1<<13; last, reach = reach, max(reach+1, reach*21/20) {
 		for _, side := range []int64{1, -1} {
 			at := func(n int64) decimal.Decimal {
 				return onStep(now.Nominal(), step, side).Add(step.Mul(decimal.NewFromInt(side * n)))
@@ -341,10 +347,7 @@ func (t *trial) size(key string) []Fix {
 			if !passes(at(reach)) {
 				continue
 			}
-			low, high := reach/2, reach
-			if passes(at(low)) {
-				low, high = 0, low
-			}
+			low, high := last, reach
 			for high-low > 1 {
 				if middle := (low + high) / 2; passes(at(middle)) {
 					high = middle
@@ -355,8 +358,8 @@ func (t *trial) size(key string) []Fix {
 			if low == 0 && passes(at(0)) && at(0).Cmp(now.Nominal()) != 0 {
 				high = 0
 			}
-			d, e := t.change()
-			f := dimension(d, e, key)
+			d, _ := t.change()
+			f := t.dimension(d, key)
 			f.Dimension = now.WithNominal(at(high))
 			bound := "or more"
 			if side < 0 {
