@@ -418,11 +418,13 @@ func (d *Design) Clone() *Design {
 // then the ends: a pointer to a [Dimension], [Amount], [Text], [Count], [Flag],
 // [Material], [Thread], [Class], [Ring] or [Compound].
 func (k *Key) Field(d *Design, part int) any {
-	e := &End{}
-	if part > 0 {
-		e = &d.Ends[part-1]
+	switch {
+	case part > 0:
+		return k.field(d, &d.Ends[part-1])
+	case strings.HasPrefix(k.Path, "end."):
+		return k.field(d, &End{})
 	}
-	return k.field(d, e)
+	return k.field(d, nil)
 }
 
 // Text returns the value of the key in a part of a design as a design file has

@@ -65,8 +65,8 @@ func (m *Motor) looser(c *margin.Check) bool {
 		return false
 	}
 	var own float64
-	if limits := constants()[c.Method]; limits[0].IsSet() {
-		own = limits[0].SI()
+	if fixed := constants()[c.Method]; fixed.limits[0].IsSet() {
+		own = fixed.si[0]
 	} else {
 		_, own = c.Method.Eval(&c.In)
 	}
@@ -683,20 +683,22 @@ func (b *builder) rows(methods []*margin.Method, number uint8) []margin.Row {
 		rows = append(rows, margin.Row{Method: m, Part: number, Min: math.NaN(), Max: math.NaN()})
 		row := &rows[len(rows)-1]
 		var limit quantity.Amount
+		x := math.NaN()
 		if own := b.design.limit(m.ID); own != nil {
-			limit, row.OwnLimit = own.Amount.Amount, true
+			limit, x, row.OwnLimit = own.Amount.Amount, own.SI(), true
 		} else if m.Default != "" {
-			limit = constants()[m][0]
+			c := constants()[m]
+			limit, x = c.limits[0], c.si[0]
 		}
 		if limit.IsSet() {
 			if m.Kind == margin.AtMost {
-				row.Max = limit.SI()
+				row.Max = x
 			} else {
-				row.Min = limit.SI()
+				row.Min = x
 			}
 		}
 		if m.DefaultMost != "" {
-			row.Max = constants()[m][1].SI()
+			row.Max = constants()[m].si[1]
 		}
 		b.remarks(row, number)
 		if b.design.Open && b.lacks(row) {
@@ -720,17 +722,24 @@ func (b *builder) lacks(row *margin.Row) bool {
 	})
 }
 
+// constant limits of a method, exact and in SI.
+type limits struct {
+	limits [2]quantity.Amount
+	si     [2]float64
+}
+
 // constants are the limits that methods are defined with, read once.
-var constants = sync.OnceValue(func() map[*margin.Method][2]quantity.Amount {
-	all := map[*margin.Method][2]quantity.Amount{}
+var constants = sync.OnceValue(func() map[*margin.Method]*limits {
+	all := map[*margin.Method]*limits{}
 	for _, m := range allMethods() {
-		var limits [2]quantity.Amount
+		var l limits
 		for i, text := range []string{m.Default, m.DefaultMost} {
 			if text != "" {
-				limits[i] = constant(m.Unit, text)
+				l.limits[i] = constant(m.Unit, text)
+				l.si[i] = l.limits[i].SI()
 			}
 		}
-		all[m] = limits
+		all[m] = &l
 	}
 	return all
 })

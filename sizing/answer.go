@@ -92,19 +92,19 @@ func (s *solver) value(w *wanted) Value {
 	for i, x := range list {
 		trials[i] = at(x)
 	}
-	movable := s.movable(trials)
-	if movable == nil {
+	asked := s.asked(trials)
+	if asked == nil {
 		return v
 	}
-	first, ok := s.first(list, trials, func(t *trial) bool { return s.holds(t, movable) }, at)
+	first, ok := s.first(list, trials, func(t *trial) bool { return s.holds(t, asked) }, at)
 	if !ok {
 		first = drawn
 	}
 	v.Exact = w.exactly(first, s.unit).Dimension
 	worse := at(first.Sub(w.better(smallestStep)))
-	v.Governs = s.governor(&worse, movable)
-	for j, moves := range movable {
-		if !moves {
+	v.Governs = s.governor(&worse, asked)
+	for j, margin := range asked {
+		if !(margin >= s.need) {
 			continue
 		}
 		own := func(t *trial) bool { return t.faults == nil && good(&t.checks[j], s.need) }
@@ -167,7 +167,7 @@ func (s *solver) first(list []decimal.Decimal, trials []trial, passes func(*tria
 }
 
 // governor is what fails in a trial.
-func (s *solver) governor(t *trial, movable []bool) Governor {
+func (s *solver) governor(t *trial, asked asks) Governor {
 	if t.faults != nil {
 		return Governor{Text: firstFault(t.faults)}
 	}
@@ -175,7 +175,7 @@ func (s *solver) governor(t *trial, movable []bool) Governor {
 	var g Governor
 	for i := range t.checks {
 		c := &t.checks[i]
-		if !movable[i] || good(c, s.need) {
+		if asked.met(i, c) {
 			continue
 		}
 		m := c.Margin

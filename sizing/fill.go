@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -22,8 +21,9 @@ type Goal uint8
 
 // The goals.
 const (
-	LeastMass  Goal = iota // of tube, screws and plate
-	MostMargin             // of the checks that the wanted values can move
+	LeastMass   Goal = iota // of tube, screws and plate
+	FewestHoles             // then mass
+	MostMargin              // of the checks that the wanted values can move
 )
 
 // Fill finds the wanted values of an open design: those that pass at least
@@ -33,7 +33,7 @@ func Fill(d *casewright.Design, unknowns []casewright.Unknown, stock *casewright
 	if err := fillable(d, unknowns, stock); err != nil {
 		return nil, err
 	}
-	f := &filler{unknowns: unknowns, stock: stock}
+	f := &filler{unknowns, stock, goal}
 	best := f.fill(d, 0)
 	if goal == MostMargin && best.holds() {
 		low, high := 0.0, 16.0
@@ -92,6 +92,7 @@ func names() []string {
 type filler struct {
 	unknowns []casewright.Unknown
 	stock    *casewright.Stock
+	goal     Goal
 }
 
 // filled is a design in which everything wanted has been settled.
@@ -324,9 +325,11 @@ func (f *filler) screws(s *solver, part int) bool {
 	}
 	var missed nearest
 	list := c.rows(part, f.kinds(c, part), Options{}, &missed)
-	slices.SortStableFunc(list, func(a, b Option) int {
-		return cmp.Or(few(a.Count)-few(b.Count), cmp.Compare(weighed(a.Mass), weighed(b.Mass)), cmp.Compare(a.Count, b.Count))
-	})
+	if sortRows(list); f.goal != FewestHoles {
+		slices.SortStableFunc(list, func(a, b Option) int {
+			return cmp.Or(few(a.Count)-few(b.Count), cmp.Compare(weighed(a.Mass), weighed(b.Mass)))
+		})
+	}
 	chosen := missed.design
 	if len(list) > 0 {
 		chosen = list[0].Report.Design
@@ -415,25 +418,6 @@ func (s *solver) governsCount(part int) Governor {
 	if c.Ends[part-1].Screws.Count.Value--; c.Ends[part-1].Screws.Count.Value < 1 || now.faults != nil {
 		return Governor{}
 	}
-	held := make([]bool, len(now.checks))
-	for i := range held {
-		held[i] = good(&now.checks[i], s.need)
-	}
 	t := try(c)
-	return s.governor(&t, held)
-}
-
-// Write returns the text of a design file with what has been found in place of
-// what was wanted; all else stays as it is.
-func Write(text []byte, unknowns []casewright.Unknown, a *Answer) []byte {
-	out := slices.Clone(text)
-	for i := len(unknowns) - 1; i >= 0; i-- {
-		u := unknowns[i]
-		value := strconv.Quote(a.Values[i].Drawing)
-		if _, err := strconv.Atoi(a.Values[i].Drawing); err == nil {
-			value = a.Values[i].Drawing
-		}
-		out = slices.Replace(out, u.Start, u.End, []byte(value)...)
-	}
-	return out
+	return s.governor(&t, s.asked([]trial{now}))
 }

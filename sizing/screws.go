@@ -74,7 +74,10 @@ func (s *solver) threads(part int) []fastener.Thread {
 		return []fastener.Thread{own}
 	}
 	metric := s.unit.Symbol() != "in"
-	return slices.DeleteFunc(fastener.Threads(), func(t fastener.Thread) bool { return t.Metric != metric || !t.Coarse })
+	return slices.DeleteFunc(fastener.Threads(), func(t fastener.Thread) bool {
+		_, _, sold := t.CapHead() // of M3.5 there are no cap screws
+		return t.Metric != metric || !t.Coarse || !sold
+	})
 }
 
 // classes are those to try: the given one, or those that shops sell.

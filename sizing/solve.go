@@ -79,18 +79,33 @@ func (s *solver) settle() {
 
 // resettle settles all sizes from where they are.
 func (s *solver) resettle() {
-	for range 8 {
+	for range 12 {
 		changed := false
 		for _, w := range s.sizes {
-			before := *w.dimension(&site{s.design, w.part})
+			kept := s.design
+			s.design = kept.Clone()
+			s.free(w)
+			before := *w.dimension(&site{kept, w.part})
 			after, ok := s.size(w)
-			if ok && !before.Equal(after.Dimension) {
-				*w.dimension(&site{s.design, w.part}) = after
-				changed = true
+			if !ok || before.Equal(after.Dimension) {
+				s.design = kept
+				continue
 			}
+			*w.dimension(&site{s.design, w.part}) = after
+			changed = true
 		}
 		if !changed {
 			return
+		}
+	}
+}
+
+// free takes back the sizes that must follow another, so that they do not hold
+// it up; they are settled after it.
+func (s *solver) free(w *wanted) {
+	for _, other := range s.sizes {
+		if where := (&site{s.design, other.part}); other.part == w.part && slices.Contains(w.frees, other.key) {
+			*other.dimension(where) = s.drawn(other, s.seed(other, where))
 		}
 	}
 }
@@ -112,7 +127,7 @@ func (s *solver) candidates(w *wanted) []decimal.Decimal {
 	where := &site{s.design, w.part}
 	step := w.step(s.unit)
 	from, to := upTo(w.from(where), step), upTo(w.to(where), step)
-	const n = 48
+	const n = 28
 	var list []decimal.Decimal
 	low, high := from.InexactFloat64(), to.InexactFloat64()
 	if !(low > 0 && high > low) {
@@ -146,21 +161,21 @@ func (s *solver) size(w *wanted) (casewright.Dimension, bool) {
 	for i, x := range list {
 		trials[i] = try(s.at(w, s.drawn(w, x)))
 	}
-	movable := s.movable(trials)
-	if movable == nil {
+	asked := s.asked(trials)
+	if asked == nil {
 		return casewright.Dimension{}, false
 	}
-	best := s.best(w, trials, movable)
+	best := s.best(w, trials, asked)
 	nominal := list[best]
 	step := w.step(s.unit)
 	if w.goal == middle {
-		return s.drawn(w, s.climb(w, nominal, step, list, movable)), true
+		return s.drawn(w, s.climb(w, nominal, step, list, asked)), true
 	}
 	passes := func(x decimal.Decimal) bool {
 		t := try(s.at(w, s.drawn(w, x)))
-		return s.holds(&t, movable)
+		return s.holds(&t, asked)
 	}
-	if best > 0 && s.holds(&trials[best], movable) {
+	if best > 0 && s.holds(&trials[best], asked) {
 		nominal = s.edge(list[best-1], nominal, step, passes)
 	}
 	return s.drawn(w, nominal), true
@@ -186,38 +201,70 @@ func (s *solver) practised(w *wanted) (casewright.Dimension, bool) {
 	return d, s.holdsKeys(&t, w.part, sealed...)
 }
 
-// movable marks the checks that hold at some of the sizes that were tried. A
-// check that holds nowhere is held up by something else. Nil where no size can
-// be built.
-func (s *solver) movable(trials []trial) []bool {
-	var list []bool
-	for i := range trials {
-		for j := range trials[i].checks {
-			if list == nil {
-				list = make([]bool, len(trials[i].checks))
+// asks says which margin each check asks of a size; NaN where the size does not
+// move it.
+type asks []float64
+
+// asked finds what is asked of a size from trials over its range: of a check
+// that can hold, that it does; of one that is held up by something else too,
+// that this size does not hold it up. Nil where no size can be built.
+func (s *solver) asked(trials []trial) asks {
+	var list asks
+	for j := 0; ; j++ {
+		low, high, noted, any := math.Inf(1), math.Inf(-1), false, false
+		for i := range trials {
+			if trials[i].faults != nil || j >= len(trials[i].checks) {
+				continue
 			}
-			list[j] = list[j] || good(&trials[i].checks[j], s.need)
+			c := &trials[i].checks[j]
+			any, noted = true, noted || c.Verdict == margin.Noted
+			low, high = math.Min(low, reached(c)), math.Max(high, reached(c))
+		}
+		if !any {
+			return list
+		}
+		switch {
+		case noted:
+			list = append(list, math.NaN())
+		case high >= s.need:
+			list = append(list, s.need)
+		case high-low > 1e-9 && !math.IsInf(high, -1):
+			list = append(list, high-1e-9*math.Max(1, math.Abs(high)))
+		default:
+			list = append(list, math.NaN())
 		}
 	}
-	return list
 }
 
-// holds tells whether all movable checks hold.
-func (s *solver) holds(t *trial, movable []bool) bool {
+// reached is the margin of a check; less than any where there is none.
+func reached(c *margin.Check) float64 {
+	if c.Verdict == margin.Refused || math.IsNaN(c.Margin) {
+		return math.Inf(-1)
+	}
+	return c.Margin
+}
+
+// met tells whether a check has the margin that is asked of it.
+func (a asks) met(j int, c *margin.Check) bool {
+	return math.IsNaN(a[j]) || c.Verdict == margin.Noted || reached(c) >= a[j]
+}
+
+// holds tells whether all that is asked is met.
+func (s *solver) holds(t *trial, asked asks) bool {
 	if t.faults != nil {
 		return false
 	}
-	for i := range t.checks {
-		if movable[i] && !good(&t.checks[i], s.need) {
+	for j := range t.checks {
+		if !asked.met(j, &t.checks[j]) {
 			return false
 		}
 	}
 	return true
 }
 
-// best is the first trial in which all movable checks hold; where there is
-// none, the one in which the fewest do not.
-func (s *solver) best(w *wanted, trials []trial, movable []bool) int {
+// best is the first trial in which all that is asked is met; where there
+// is none, the one in which the least is missed.
+func (s *solver) best(w *wanted, trials []trial, asked asks) int {
 	best, least := -1, math.Inf(1)
 	for i := range trials {
 		if trials[i].faults != nil {
@@ -225,8 +272,8 @@ func (s *solver) best(w *wanted, trials []trial, movable []bool) int {
 		}
 		missed := 0.0
 		for j := range trials[i].checks {
-			if c := &trials[i].checks[j]; movable[j] && !good(c, s.need) {
-				missed += 1 + math.Min(1, math.Max(0, s.need-c.Margin))/100
+			if c := &trials[i].checks[j]; !asked.met(j, c) {
+				missed += 1 + math.Min(1, asked[j]-math.Max(-1, reached(c)))/100
 			}
 		}
 		if w.goal == middle && missed == 0 {
@@ -285,7 +332,7 @@ func (s *solver) edge(fails, holds, step decimal.Decimal, passes func(decimal.De
 }
 
 // climb finds the drawn size with most room near one of the candidates.
-func (s *solver) climb(w *wanted, from, step decimal.Decimal, list []decimal.Decimal, movable []bool) decimal.Decimal {
+func (s *solver) climb(w *wanted, from, step decimal.Decimal, list []decimal.Decimal, asked asks) decimal.Decimal {
 	reach := step
 	if len(list) > 1 {
 		reach = list[1].Sub(list[0]).Abs()
@@ -297,7 +344,7 @@ func (s *solver) climb(w *wanted, from, step decimal.Decimal, list []decimal.Dec
 		}
 		missed := 0.0
 		for i := range t.checks {
-			if movable[i] && !good(&t.checks[i], s.need) {
+			if !asked.met(i, &t.checks[i]) {
 				missed++
 			}
 		}

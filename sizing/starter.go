@@ -2,39 +2,129 @@ package sizing
 
 import (
 	"fmt"
+	"maps"
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"casewright"
+	"casewright/quantity"
 )
 
-// Starter returns the text of a commented design file of a whole motor, of the
-// settings that are given, with "?" for what can be found and with customary
-// values for the rest; those are told as such in its comments. Settings of an
-// end are those of both ends. Pressure, length and a diameter of the tube are
-// needed. The error is a casewright.Errors.
-func Starter(name string, settings []casewright.Setting) (string, error) {
+// New returns the text of a commented design file of a whole motor that
+// passes: of the settings that are given, of what can be found, and of
+// customary values for the rest, which its comments tell as such. Settings of
+// an end are those of both ends. Pressure, length and a diameter of the tube
+// are needed. Where no such motor passes there is no text, and the answer says
+// what came nearest. The error is a casewright.Errors.
+func New(file, name string, settings []casewright.Setting) ([]byte, *Answer, error) {
 	d, err := casewright.Assemble(nil, 1, settings)
 	if err == nil {
 		err = needs(d, 0, "motor.pressure", "tube.length")
 	}
 	if err != nil {
-		return "", err
+		return nil, nil, err
 	}
 	if !d.Tube.Outside.IsSet() && !d.Tube.Inside.IsSet() {
-		return "", needs(d, 0, "tube.inside_diameter")
+		return nil, nil, needs(d, 0, "tube.inside_diameter")
 	}
+	var text []byte
+	var a *Answer
+	for _, hardness := range customaryHardness {
+		s := newStarter(d, settings)
+		s.hardness = hardness
+		if d.Tube.Outside.IsSet() && !d.Tube.Inside.IsSet() && !d.Tube.Wall.IsSet() {
+			text, a, err = s.ofStock(file, name)
+		} else {
+			text, a, err = s.fill(file, name)
+		}
+		if err != nil || !a.Nearest || d.Ends[0].Seal.Hardness.Value > 0 {
+			break
+		}
+	}
+	return text, a, err
+}
+
+// ofStock fills the starter of a tube of which the outside diameter is all that
+// is known: with the thinnest wall in stock that passes, and the bore that this
+// leaves, to be measured. A bore that is left open by the tolerances of bought
+// tube seals nothing.
+func (s *starter) ofStock(file, name string) ([]byte, *Answer, error) {
+	tube := s.design.Clone()
+	tube.Ends = nil
+	if tube.Tube.Material.Material == nil {
+		var err error
+		tube, err = casewright.Assemble(tube, 0, []casewright.Setting{{Key: "tube.material", Text: customaryTube}, {Key: "tube.temperature", Text: customaryTemperature}})
+		if err != nil {
+			return nil, nil, err
+		}
+	}
+	a, err := Wall(tube, Options{})
+	if err != nil {
+		return nil, nil, err
+	}
+	a.Nearest = true // no wall in stock will do
+	outside := s.design.Tube.Outside
+	var text []byte
+	for _, option := range a.Options {
+		wall := option.Report.Design.Tube.Wall
+		bore := outside.Nominal().Sub(wall.Nominal()).Sub(wall.Nominal())
+		c := &starter{design: s.design, given: maps.Clone(s.given), hardness: s.hardness}
+		delete(c.given, "tube.outside_diameter")
+		c.given["tube.inside_diameter"] = measuredBore(bore, outside.Unit())
+		c.given["tube.wall"] = wall.String()
+		c.remarks = map[string]string{
+			"tube.inside_diameter": fmt.Sprintf("%s less two walls: measure yours and write it", outside.String()),
+			"tube.wall":            "the thinnest in stock that will do",
+		}
+		if text, a, err = c.fill(file, name); err != nil || !a.Nearest {
+			break
+		}
+	}
+	return text, a, err
+}
+
+// measuredBore is a bore as one measures it, to 0.03 mm or a thousandth of an
+// inch either way. Source: common practice, no source.
+func measuredBore(bore decimal.Decimal, unit quantity.Unit) string {
+	within := mm("0.03")
+	if unit.Symbol() == "in" {
+		within = halfThousandth.Add(halfThousandth)
+	}
+	zero := decimal.Zero
+	return quantity.NewDimension(zero, zero, zero, unit).WithNominal(tidy(bore)).WithDeviations(within.Neg(), within).String()
+}
+
+// What is taken where nothing is given. Source: common practice, no source.
+const (
+	customaryTube        = "6061-T6 drawn tube"
+	customaryEnd         = "6061-T6 bar"
+	customaryTemperature = "90 °C"
+)
+
+var customaryHardness = []string{"75", "90"}
+
+type starter struct {
+	design  *casewright.Design
+	given   map[string]string
+	remarks map[string]string
+	out     strings.Builder
+
+	hardness string
+}
+
+func newStarter(d *casewright.Design, settings []casewright.Setting) *starter {
 	s := &starter{design: d, given: map[string]string{}}
 	for _, one := range settings {
 		s.given[one.Key] = one.Text
 	}
-	return s.text(name), nil
+	return s
 }
 
-type starter struct {
-	design *casewright.Design
-	given  map[string]string
-	out    strings.Builder
+// fill finds what the starter wants, with the fewest holes.
+func (s *starter) fill(file, name string) ([]byte, *Answer, error) {
+	return FillText(file, []byte(s.text(name)), nil, FewestHoles)
 }
 
 func (s *starter) text(name string) string {
@@ -75,6 +165,9 @@ func (s *starter) key(indent, path, otherwise, remark string) {
 		return
 	}
 	comment := k.Meaning
+	if own := s.remarks[path]; own != "" {
+		remark = own
+	}
 	if remark != "" {
 		comment += "; " + remark
 	}
@@ -103,20 +196,16 @@ func literal(k *casewright.Key, d *casewright.Design, text string) string {
 }
 
 func (s *starter) tube() {
-	t := &s.design.Tube
 	s.key("", "tube.outside_diameter", "", "")
 	s.key("", "tube.inside_diameter", "", "")
-	switch {
-	case t.Wall.IsSet():
-		s.key("", "tube.wall", "", "")
-	case t.Inside.IsSet() && t.Outside.IsSet():
+	if t := &s.design.Tube; t.Inside.IsSet() && t.Outside.IsSet() {
 		s.key("", "tube.wall_variation", "", "")
-	default:
+	} else {
 		s.key("", "tube.wall", wantedValue, "")
 	}
 	s.key("", "tube.length", "", "")
-	s.key("", "tube.material", `"6061-T6 drawn tube"`, "")
-	s.key("", "tube.temperature", `"90 °C"`, "")
+	s.key("", "tube.material", strconv.Quote(customaryTube), "")
+	s.key("", "tube.temperature", strconv.Quote(customaryTemperature), "")
 	s.key("", "tube.lead_in", wantedValue, "at both ends")
 	s.key("", "tube.lead_in_angle", "", "")
 }
@@ -126,7 +215,7 @@ func (s *starter) end(kind string) {
 	s.line("[[end]]")
 	s.line("name = %q", kind)
 	s.line("kind = %q", kind)
-	s.key("", "end.material", `"6061-T6 bar"`, "")
+	s.key("", "end.material", strconv.Quote(customaryEnd), "")
 	s.key("", "end.outside_diameter", wantedValue, "")
 	s.key("", "end.length", wantedValue, "")
 	if kind == "bulkhead" {
@@ -139,7 +228,7 @@ func (s *starter) end(kind string) {
 	} else {
 		s.key("", "end.one_piece", "true", "else write insert_diameter, lip_diameter and lip")
 	}
-	s.key("", "end.temperature", `"90 °C"`, "")
+	s.key("", "end.temperature", strconv.Quote(customaryTemperature), "")
 	s.line("")
 	s.line("  [end.seal]")
 	s.seal()
@@ -157,7 +246,7 @@ func (s *starter) seal() {
 		s.key(in, "end.seal.size", wantedValue, "")
 	}
 	s.key(in, "end.seal.compound", `"FKM"`, "")
-	s.key(in, "end.seal.hardness", "75", "")
+	s.key(in, "end.seal.hardness", s.hardness, "")
 	s.key(in, "end.seal.count", "2", "")
 	s.key(in, "end.seal.groove_diameter", wantedValue, "")
 	s.key(in, "end.seal.groove_width", wantedValue, "")

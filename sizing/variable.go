@@ -30,6 +30,8 @@ type variable struct {
 	// tolerance returns the deviations that a drawing would give, in m; nil is
 	// the general tolerance.
 	tolerance func(s *site, nominal decimal.Decimal) (lower, upper decimal.Decimal)
+	// frees names the sizes farther along the end, which follow this one.
+	frees []string
 	// practice is what a workshop or a seal maker's chart would draw, in m; it is
 	// taken where all holds there. Nil where there is no such size.
 	practice func(*site) (nominal decimal.Decimal, ok bool)
@@ -120,7 +122,7 @@ func beside(what, more func(*site) decimal.Decimal) func(*site) decimal.Decimal 
 var variables = []*variable{
 	{key: "tube.outside_diameter", goal: smallest, from: bores("1.002"), to: bores("2"), generous: bores("1.5")},
 	{key: "tube.wall", goal: smallest, from: fixed("0.1"), to: bores("0.45"), generous: bores("0.2"), tolerance: wallTolerance},
-	{key: "end.plate", goal: smallest, from: fixed("0.5"), to: bores("1"), generous: bores("0.5")},
+	{key: "end.plate", goal: smallest, frees: []string{"end.length"}, from: fixed("0.5"), to: bores("1"), generous: bores("0.5")},
 	{key: "end.lip", goal: smallest, from: fixed("0.5"), to: bores("1"), generous: bores("0.3")},
 	{
 		key: "end.lip_diameter", goal: largest,
@@ -128,18 +130,18 @@ var variables = []*variable{
 		generous: func(s *site) decimal.Decimal { return times(s.end().Insert.Nominal(), "0.8") },
 	},
 	{key: "end.outside_diameter", goal: largest, fine: true, from: bores("0.95"), to: bores("1"), generous: bores("0.998"), tolerance: shaft, practice: fitted},
-	{key: "end.seal.groove_width", goal: smallest, fine: true, tolerance: width, practice: printedWidth, from: sections("1"), to: sections("3"), generous: sections("1.45")},
+	{key: "end.seal.groove_width", goal: smallest, frees: []string{"end.seal.groove_spacing", "end.screws.from_face", "end.length"}, fine: true, tolerance: width, practice: printedWidth, from: sections("1"), to: sections("3"), generous: sections("1.45")},
 	{
 		key: "end.seal.groove_diameter", goal: middle, fine: true, tolerance: groove, practice: printedGroove,
 		from:     beside(bores("1"), sections("-2")),
 		to:       beside(bores("1"), sections("-1.2")),
 		generous: beside(bores("1"), sections("-1.62")),
 	},
-	{key: "end.seal.groove_spacing", goal: smallest, from: grooveWidths("1.01"), to: beside(grooveWidths("2"), bores("0.5")), generous: beside(grooveWidths("1"), sections("1.5"))},
+	{key: "end.seal.groove_spacing", goal: smallest, frees: []string{"end.screws.from_face", "end.length"}, from: grooveWidths("1.01"), to: beside(grooveWidths("2"), bores("0.5")), generous: beside(grooveWidths("1"), sections("1.5"))},
 	{key: "tube.lead_in", goal: smallest, from: fixed("0.2"), to: fixed("20"), generous: leadIn},
 	{key: "end.screws.edge", goal: smallest, from: holes("0.6"), to: holes("8"), generous: holes("3")},
 	{key: "end.screws.engagement", goal: smallest, from: screws("0.5"), to: screws("3"), generous: screws("1.6")},
-	{key: "end.screws.from_face", goal: smallest, from: beside((*site).grooves, screws("0.5")), to: beside((*site).grooves, bores("2")), generous: beside((*site).grooves, screws("4"))},
+	{key: "end.screws.from_face", goal: smallest, frees: []string{"end.length"}, from: beside((*site).grooves, screws("0.5")), to: beside((*site).grooves, bores("2")), generous: beside((*site).grooves, screws("4"))},
 	{key: "end.length", goal: smallest, from: fixed("2"), to: beside(lastScrew, bores("2")), generous: beside(lastScrew, screws("3"))},
 }
 

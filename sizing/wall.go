@@ -76,7 +76,7 @@ func (s *solver) stockWalls(w *wanted) []Option {
 			})
 		}
 	}
-	return list[:min(len(list), 4)]
+	return list
 }
 
 // noWorse tells that nothing fails in a report that holds in another.
@@ -121,19 +121,16 @@ func Pressure(d *casewright.Design, o Options) (*Answer, error) {
 	if first.faults != nil {
 		return nil, first.faults
 	}
-	movable := make([]bool, len(first.checks))
-	for i := range movable {
-		movable[i] = good(&first.checks[i], s.need)
-	}
+	asked := s.asked([]trial{first})
 	low, high := int64(1), int64(2)
-	for t := at(high); s.holds(&t, movable); t = at(high) {
+	for t := at(high); s.holds(&t, asked); t = at(high) {
 		if low, high = high, high*2; high > 1<<20 {
 			break
 		}
 	}
 	for high-low > 1 {
 		middle := (low + high) / 2
-		if t := at(middle); s.holds(&t, movable) {
+		if t := at(middle); s.holds(&t, asked) {
 			low = middle
 		} else {
 			high = middle
@@ -144,7 +141,7 @@ func Pressure(d *casewright.Design, o Options) (*Answer, error) {
 	a := s.answer("pressure")
 	a.Values = []Value{{
 		Key: "motor.pressure", Part: "tube", Amount: s.design.Pressure.Amount, Drawing: s.design.Pressure.String(), AtMost: true,
-		Governs: s.governor(&worse, movable),
+		Governs: s.governor(&worse, asked),
 	}}
 	return a, nil
 }

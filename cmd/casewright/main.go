@@ -50,6 +50,7 @@ func newCLI() *cli {
 		Edge:   edgeCmd{newQuestion(edgeKeys)},
 		Screws: screwsCmd{newQuestion(screwKeys)},
 		Groove: grooveCmd{newQuestion(sealKeys)},
+		New:    newNew(),
 	}
 }
 
@@ -103,9 +104,10 @@ func main() {
 	// A reader that goes away is no fault: writing then fails, and the program
 	// ends quietly.
 	signal.Ignore(syscall.SIGPIPE)
-	// A run lasts milliseconds: collecting garbage would cost more than it frees.
+	// A check lasts milliseconds: collecting garbage would cost more than it
+	// frees. Finding sizes tries thousands of motors, and gains by it.
 	debug.SetGCPercent(-1)
-	debug.SetMemoryLimit(256 << 20)
+	debug.SetMemoryLimit(32 << 20)
 	width := 80
 	terminal := term.IsTerminal(int(os.Stdout.Fd()))
 	if terminal {

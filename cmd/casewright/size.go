@@ -16,7 +16,7 @@ import (
 type sizeCmd struct {
 	File   string `arg:"" help:"A design file with values written as \"?\"; - is standard input."`
 	Stock  string `help:"A stock file: tubes, screws and rings to take from." placeholder:"FILE"`
-	Goal   string `help:"mass: the lightest that passes; margin: the greatest least margin." enum:"mass,margin" default:"mass"`
+	Goal   string `help:"mass: the lightest that passes; holes: the fewest screws; margin: the greatest least margin." enum:"mass,holes,margin" default:"mass"`
 	Out    string `help:"Write the design file there instead of to standard output; it is never overwritten." placeholder:"FILE"`
 	Format string `help:"design: the design file; json: one line." enum:"design,json" default:"design"`
 	screen
@@ -39,6 +39,8 @@ A stock file has format = 1, then [[tube]] (two of outside_diameter,
 inside_diameter and wall, and material), [[screws]] (thread, class, and count if
 it matters) and [[ring]] (size, and compound and hardness).`
 }
+
+var goals = map[string]sizing.Goal{"mass": sizing.LeastMass, "holes": sizing.FewestHoles, "margin": sizing.MostMargin}
 
 // Run finds what is wanted.
 func (c *sizeCmd) Run(io *streams) error {
@@ -79,39 +81,17 @@ func (c *sizeCmd) Run(io *streams) error {
 	return err
 }
 
-// find reads the files, finds what is wanted, and checks the whole design as
-// it would be read back.
+// find reads the files and finds what is wanted.
 func (c *sizeCmd) find(io *streams) ([]byte, *sizing.Answer, error) {
 	text, err := readText(c.File, io)
 	if err != nil {
 		return nil, nil, err
 	}
-	design, wanted, err := casewright.ReadOpen(c.File, text)
-	if err != nil {
-		return nil, nil, err
-	}
-	if len(wanted) == 0 {
-		return nil, nil, status{exitInput, fmt.Sprintf("%s wants nothing; write \"?\" for a value that is to be found", c.File)}
-	}
 	stock, err := c.stock(io)
 	if err != nil {
 		return nil, nil, err
 	}
-	goal := sizing.LeastMass
-	if c.Goal == "margin" {
-		goal = sizing.MostMargin
-	}
-	a, err := sizing.Fill(design, wanted, stock, goal)
-	if err != nil || a.Nearest {
-		return nil, a, err
-	}
-	filled := sizing.Write(text, wanted, a)
-	whole, err := casewright.Read(c.File, filled)
-	if err != nil {
-		return nil, nil, fmt.Errorf("what was found cannot be read back: %w", err)
-	}
-	a.Design, a.Report = whole, casewright.Check(whole)
-	return filled, a, nil
+	return sizing.FillText(c.File, text, stock, goals[c.Goal])
 }
 
 func (c *sizeCmd) stock(io *streams) (*casewright.Stock, error) {

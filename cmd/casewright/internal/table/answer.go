@@ -221,7 +221,11 @@ func (p *page) choices(a *sizing.Answer) error {
 		return nil
 	}
 	rows := []row{{cells: p.heads(a)}}
-	for i := range a.Options[:min(shown, len(a.Options))] {
+	most := shown
+	if a.Question == "wall" {
+		most = 5
+	}
+	for i := range a.Options[:min(most, len(a.Options))] {
 		rows = append(rows, row{cells: p.choice(a, &a.Options[i])})
 	}
 	columns := make([]tw.Align, len(rows[0].cells))
