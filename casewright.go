@@ -220,12 +220,12 @@ func (d *Design) notes(results []Result) []Note {
 			if !r.Notes.Has(note) {
 				continue
 			}
-			name := d.Tube.Material.Name
+			m := d.Tube.Material.Material
 			if strings.HasPrefix(r.Method.ID, "end.") {
-				name = d.Ends[r.Check.Part-1].Material.Name
+				m = d.Ends[r.Check.Part-1].Material.Material
 			}
-			if !slices.Contains(names, name) {
-				names = append(names, name)
+			if m != nil && !slices.Contains(names, m.Name) {
+				names = append(names, m.Name)
 			}
 		}
 		if names != nil {

@@ -165,20 +165,48 @@ func (s *solver) size(w *wanted) (casewright.Dimension, bool) {
 	if asked == nil {
 		return casewright.Dimension{}, false
 	}
-	best := s.best(w, trials, asked)
-	nominal := list[best]
-	step := w.step(s.unit)
 	if w.goal == middle {
-		return s.drawn(w, s.climb(w, nominal, step, list, asked)), true
+		best := s.best(w, trials, asked)
+		return s.drawn(w, s.climb(w, list[best], w.step(s.unit), list, asked)), true
 	}
+	// What this size holds up counts less than what it can make hold.
+	for i, a := range []asks{asked, asked.possible(s.need)} {
+		if nominal, ok := s.firstDrawn(w, list, trials, a, i == 1); ok {
+			return s.drawn(w, nominal), true
+		}
+	}
+	return s.drawn(w, list[s.best(w, trials, asked.possible(s.need))]), true
+}
+
+// possible is what is asked of the checks that can hold.
+func (a asks) possible(need float64) asks {
+	list := slices.Clone(a)
+	for j := range list {
+		if list[j] < need {
+			list[j] = math.NaN()
+		}
+	}
+	return list
+}
+
+// firstDrawn finds the first drawn size at which all that is asked is met;
+// narrow windows between the sizes that were tried are looked for if wished.
+func (s *solver) firstDrawn(w *wanted, list []decimal.Decimal, trials []trial, asked asks, windows bool) (decimal.Decimal, bool) {
+	step := w.step(s.unit)
 	passes := func(x decimal.Decimal) bool {
 		t := try(s.at(w, s.drawn(w, x)))
 		return s.holds(&t, asked)
 	}
-	if best > 0 && s.holds(&trials[best], asked) {
-		nominal = s.edge(list[best-1], nominal, step, passes)
+	best := s.best(w, trials, asked)
+	switch held := s.holds(&trials[best], asked); {
+	case held && best == 0:
+		return list[0], true
+	case held:
+		return s.edge(list[best-1], list[best], step, passes), true
+	case !windows:
+		return decimal.Zero, false
 	}
-	return s.drawn(w, nominal), true
+	return s.window(list[max(0, best-3)], list[min(len(list)-1, best+3)], step, passes)
 }
 
 // practised is the size that practice would draw, where every check of the part
@@ -329,6 +357,23 @@ func (s *solver) edge(fails, holds, step decimal.Decimal, passes func(decimal.De
 		return holds
 	}
 	return at(high)
+}
+
+// window looks for the first size that passes in steps, as fine as a few
+// hundred trials allow.
+func (s *solver) window(from, to, step decimal.Decimal, passes func(decimal.Decimal) bool) (decimal.Decimal, bool) {
+	const most = 240
+	n := to.Sub(from).Abs().Div(step).Round(0).IntPart()
+	stride := step.Mul(decimal.NewFromInt(n/most + 1))
+	if to.Cmp(from) < 0 {
+		stride = stride.Neg()
+	}
+	for x := from; x.Sub(to).Sign()*stride.Sign() <= 0; x = x.Add(stride) {
+		if passes(x) {
+			return x, true
+		}
+	}
+	return decimal.Zero, false
 }
 
 // climb finds the drawn size with most room near one of the candidates.

@@ -100,6 +100,17 @@ func bores(factor string) func(*site) decimal.Decimal {
 	return func(s *site) decimal.Decimal { return times(s.bore(), factor) }
 }
 
+// across is the thickest wall: a share of an outside diameter that is given, or
+// the whole bore.
+func across(factor string) func(*site) decimal.Decimal {
+	return func(s *site) decimal.Decimal {
+		if t := &s.design.Tube; t.Outside.IsSet() {
+			return times(t.Outside.Nominal(), factor)
+		}
+		return s.bore()
+	}
+}
+
 func screws(factor string) func(*site) decimal.Decimal {
 	return func(s *site) decimal.Decimal { return times(s.screw(), factor) }
 }
@@ -121,7 +132,7 @@ func beside(what, more func(*site) decimal.Decimal) func(*site) decimal.Decimal 
 // follows, so that it comes out as light as it can be.
 var variables = []*variable{
 	{key: "tube.outside_diameter", goal: smallest, from: bores("1.002"), to: bores("2"), generous: bores("1.5")},
-	{key: "tube.wall", goal: smallest, from: fixed("0.1"), to: bores("0.45"), generous: bores("0.2"), tolerance: wallTolerance},
+	{key: "tube.wall", goal: smallest, from: fixed("0.1"), to: across("0.495"), generous: bores("0.2"), tolerance: wallTolerance},
 	{key: "end.plate", goal: smallest, frees: []string{"end.length"}, from: fixed("0.5"), to: bores("1"), generous: bores("0.5")},
 	{key: "end.lip", goal: smallest, from: fixed("0.5"), to: bores("1"), generous: bores("0.3")},
 	{
