@@ -34,7 +34,8 @@ type Design struct {
 	Materials []*materials.Material // of the design file's own
 
 	// Open says that keys may be missing. The checks that need them are left
-	// out of its motor; those that stand are as in the whole design.
+	// out of its motor; those that stand are as in the whole design. A key that
+	// a whole design may leave out counts as left out.
 	Open bool
 }
 
@@ -530,7 +531,7 @@ func (d *Design) completeTube(fail failing) bool {
 		}
 		return false
 	}
-	if t.LeadInAngle.given() && !t.LeadIn.given() {
+	if t.LeadInAngle.given() && !t.LeadIn.given() && !d.Open {
 		fail(t.LeadInAngle.Place, "[tube]: lead_in_angle goes with lead_in", `lead_in = "3 mm"`)
 	}
 	if t.Variation.given() && t.Wall.given() {
@@ -641,8 +642,8 @@ func (e *End) complete(d *Design, tubeIsSound bool, fail failing) {
 	wrong := func(at Place, message, write string) { fail(at, title+": "+message, write) }
 	e.completeKind(missing, wrong)
 	e.Seal.complete(missing, wrong)
-	if !e.Screws.InShear.given() {
-		e.Screws.InShear.Value = true
+	if in := &e.Screws.InShear; !in.given() && !in.Value {
+		in.Value = true
 	}
 	switch head := &e.Screws.Head; {
 	case head.given() && head.Value == "":
@@ -712,12 +713,6 @@ func (e *End) completeKind(missing func(string), wrong failing) {
 }
 
 func (s *Seal) complete(missing func(string), wrong failing) {
-	s.completeRing(missing, wrong)
-	s.completeGrooves(missing, wrong)
-}
-
-// completeRing tells of a ring that is given twice or not whole.
-func (s *Seal) completeRing(missing func(string), wrong failing) {
 	switch {
 	case s.Ring.given() && (s.Section.given() || s.Inside.given()):
 		wrong(s.Ring.Place, "an O-ring has a size, or section and inside_diameter, not both", "one of the two")
@@ -728,9 +723,6 @@ func (s *Seal) completeRing(missing func(string), wrong failing) {
 	case !s.Ring.given() && !s.Inside.given():
 		missing("end.seal.inside_diameter")
 	}
-}
-
-func (s *Seal) completeGrooves(missing func(string), wrong failing) {
 	switch {
 	case s.Count.given() && s.Count.Value == 0:
 	case s.rings() > 1 && !s.GrooveSpacing.given():

@@ -37,7 +37,7 @@ var mayImport = []struct {
 	{".", []string{"quantity", "quantity/near", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"sizing", []string{".", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"cmd/casewright/internal/jsonout", []string{".", "sizing", "margin", "quantity", "materials", "fastener", "seal"}},
-	{"cmd/casewright/internal/table", []string{".", "sizing", "margin", "quantity", "materials", "fastener", "seal"}},
+	{"cmd/casewright/internal/table", []string{".", "sizing", "margin", "quantity", "materials", "casing", "fastener", "seal"}},
 	{"cmd/casewright", []string{
 		".", "sizing", "margin", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/jsonout", "cmd/casewright/internal/table",

@@ -83,6 +83,7 @@ func TestLimits(t *testing.T) {
 
 		// The groove ends at 4 + 3.6, the hole begins half a hole before its
 		// centre: 7.6 + 2.75 + 1.0 = 11.35.
+		{"end.lip_reach", "mm", "end1.kind = \"nozzle\"\nend1.plate =\nend1.insert_diameter = \"38 +0/-0.05 mm\"\nend1.lip = \"6 mm\"", `end1.lip_diameter = "36.75 ±0.2 mm"`, `end1.lip_diameter = "36.76 ±0.2 mm"`, `end1.lip_diameter = "36.74 ±0.2 mm"`},
 		{"hole.clearance", "mm", `end1.screws.thread = "M5"`, `end1.screws.hole = "5.10 ±0.10 mm"`, `end1.screws.hole = "5.09 ±0.10 mm"`, `end1.screws.hole = "5.11 ±0.10 mm"`},
 		{"hole.outside_seal", "mm", "", `end1.screws.from_face = "11.35 mm"`, `end1.screws.from_face = "11.34 mm"`, `end1.screws.from_face = "11.36 mm"`},
 		{"hole.outside_seal", "mm, two grooves", "end1.seal.count = 2\nend1.seal.groove_spacing = \"6 ±0.1 mm\"", `end1.screws.from_face = "17.45 mm"`, `end1.screws.from_face = "17.44 mm"`, `end1.screws.from_face = "17.46 mm"`},

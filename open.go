@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // Wanted is what a design file has in place of a value that is to be found.
@@ -54,6 +55,10 @@ func Assemble(base *Design, part int, list []Setting) (*Design, error) {
 	r := &reader{design: d, places: map[string]place{}}
 	for _, s := range list {
 		k := FindKey(s.Key)
+		if k == nil || part == 0 && strings.HasPrefix(s.Key, "end") {
+			r.fail(Place{Key: clean(s.Key)}, fmt.Sprintf("%s: %q is not a key that can be given here", clean(s.Name), clean(s.Key)), "")
+			continue
+		}
 		e := &End{}
 		if part > 0 {
 			e = &d.Ends[part-1]
@@ -73,7 +78,7 @@ func Assemble(base *Design, part int, list []Setting) (*Design, error) {
 	return d, nil
 }
 
-// title is what stands before an error on a key of a table.
+// about is what stands before an error on a key of a table.
 func (t *table) about(k *Key) string {
 	if t.label != "" {
 		return t.label
@@ -83,6 +88,12 @@ func (t *table) about(k *Key) string {
 
 // wanted notes that the value of a key is to be found, where that may be.
 func (r *reader) wanted(k *Key, e *End, address string, at Place) {
+	switch field := k.field(r.design, e).(type) {
+	case *Flag, *Amount, *Text:
+		mark(field, at)
+		r.fail(at, fmt.Sprintf("%s: %q: no check decides this value", k.Path, Wanted), k.Name()+" = "+k.Sample)
+		return
+	}
 	part := 0
 	for i := range r.design.Ends {
 		if &r.design.Ends[i] == e {
@@ -98,7 +109,7 @@ func (r *reader) wanted(k *Key, e *End, address string, at Place) {
 type Stock struct {
 	Tubes  []Tube   // two of three sizes, and the material
 	Screws []Screws // thread and class, and how many there are; 0 for enough
-	Rings  []Seal   // the ring, and its compound and hardness where they are told
+	Rings  []Seal   // the ring of a standard, and its compound and hardness where they are told
 }
 
 var stockNames = []string{"format", "tube", "screws", "ring"}
@@ -122,8 +133,7 @@ func ReadStock(file string, text []byte) (*Stock, error) {
 	r.each("screws", &table{path: "end.screws", only: []string{"thread", "class", "count"}, need: []string{"thread", "class"}}, func(e *End) {
 		s.Screws = append(s.Screws, e.Screws)
 	})
-	r.each("ring", &table{path: "end.seal", only: []string{"size", "section", "inside_diameter", "compound", "hardness"}}, func(e *End) {
-		e.Seal.completeRing(func(name string) { r.missing("[[ring]]", e.Seal.Place, FindKey(name)) }, r.fail)
+	r.each("ring", &table{path: "end.seal", only: []string{"size", "compound", "hardness"}, need: []string{"size"}}, func(e *End) {
 		s.Rings = append(s.Rings, e.Seal)
 	})
 	if len(r.errors) > 0 {

@@ -26,7 +26,7 @@ func Methods(f Features) []*margin.Method {
 	}
 	list = append(list, &BearingYield, &Bearing, &HoleLand, &Land, &LandBending, &Engagement, &Clearance)
 	if f.Insert {
-		list = append(list, &ShoulderShear, &ShoulderBending)
+		list = append(list, &ShoulderShear, &ShoulderBending, &LipReach)
 	}
 	return list
 }
@@ -171,6 +171,20 @@ var Clearance = margin.Method{
 	Eval:    func(v *margin.Values) (float64, float64) { return v[0] - v[1] - v[2], 0 },
 	Slack: func(x margin.Exact) decimal.Decimal {
 		return x.At(margin.Bore, margin.Least).Sub(x.At(margin.EndDiameter, margin.Greatest)).Sub(x.At(margin.HeatClosing, margin.Greatest)).Sub(x.Limit)
+	},
+}
+
+// LipReach is how far the lip reaches over the insert, on the diameter, in m.
+// Source: ours; at the worst sizes the insert must still lie on the lip.
+var LipReach = margin.Method{
+	ID: "end.lip_reach", Title: "lip over the insert, on the diameter", Part: "the insert passes through the lip", Key: "end.lip_diameter",
+	Source: "ours (1.0 mm)", Range: "any",
+	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindLength, Default: "1.0 mm", Scale: 1e-3,
+	Value:   "D_i,min − D_l,max",
+	Symbols: []margin.Symbol{margin.InsertDiameter.At(margin.Least), margin.LipDiameter.At(margin.Greatest)},
+	Eval:    func(v *margin.Values) (float64, float64) { return v[0] - v[1], 0 },
+	Slack: func(x margin.Exact) decimal.Decimal {
+		return x.At(margin.InsertDiameter, margin.Least).Sub(x.At(margin.LipDiameter, margin.Greatest)).Sub(x.Limit)
 	},
 }
 

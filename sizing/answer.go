@@ -3,6 +3,7 @@ package sizing
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -17,13 +18,25 @@ type Answer struct {
 	Design   *casewright.Design // with the drawn sizes in it
 	Report   *casewright.Report // of that design
 	Nearest  bool               // nothing passes: the design is what came nearest
+	Problem  string             // why nothing could even be tried; empty if it could
+	Lacks    []Lack             // checks of a groove that were not asked
+	Remarks  []string           // what to keep in mind
 	Values   []Value
-	Options  []Option // other answers that pass, the best first
-	Budget   []Cost   // of a groove
+	Options  []Option      // other answers that pass, the best first
+	Budget   []Cost        // of a groove
+	Mass     quantity.Mass // of tube, screws and plate of a motor; else 0
 }
 
 // Found tells that there is an answer.
-func (a *Answer) Found() bool { return len(a.Values) > 0 }
+func (a *Answer) Found() bool {
+	return slices.ContainsFunc(a.Values, func(v Value) bool { return v.Drawing != "" })
+}
+
+// Holds tells that there is an answer with which every check that was asked
+// passes.
+func (a *Answer) Holds() bool {
+	return a.Found() && !a.Nearest && len(a.Report.Results) > 0 && a.Report.Verdict == margin.Pass
+}
 
 // A Value is one key that has been found.
 type Value struct {
@@ -47,7 +60,7 @@ type Value struct {
 type Governor struct {
 	Part   string
 	Method *margin.Method
-	Text   string // of what cannot be built
+	Text   string // of what cannot be built, or why the check is refused
 }
 
 // ID names the check in its motor; empty where it is none.
@@ -56,6 +69,12 @@ func (g Governor) ID() string {
 		return ""
 	}
 	return g.Part + "/" + g.Method.ID
+}
+
+// A Lack is a check that was not asked, for what is not given.
+type Lack struct {
+	Method *margin.Method
+	Keys   []string
 }
 
 // A Limit is the size that one check asks for, without a tolerance.
@@ -78,37 +97,93 @@ type Option struct {
 // A Set is a key and what it is set to.
 type Set struct{ Key, Text string }
 
-// value tells what was settled, and what governs it.
+// value tells what was settled, and what governs it. Where no check can be
+// made to hold by the size there is nothing to tell.
 func (s *solver) value(w *wanted) Value {
 	where := &site{s.design, w.part}
 	v := Value{Key: w.key, Part: partName(s.design, w.part), Drawing: w.dimension(where).String(), AtMost: w.goal == largest}
 	if w.goal == middle {
 		return v
 	}
-	drawn := w.dimension(where).Nominal()
 	at := func(x decimal.Decimal) trial { return try(s.at(w, w.exactly(x, s.unit))) }
 	list := s.candidates(w)
 	trials := make([]trial, len(list))
 	for i, x := range list {
 		trials[i] = at(x)
 	}
-	asked := s.asked(trials)
-	if asked == nil {
+	drawn := w.dimension(where).Nominal()
+	// The drawn size may lie in a narrow window between those that were tried.
+	asked := s.asked(append(trials[:len(trials):len(trials)], at(drawn))).possible(s.need)
+	if asked.none() {
+		v.Drawing = ""
 		return v
 	}
-	first, ok := s.first(list, trials, func(t *trial) bool { return s.holds(t, asked) }, at)
+	holds := func(t *trial) bool { return s.holds(t, asked) }
+	exact, ok := s.below(w, drawn, holds, at)
 	if !ok {
-		first = drawn
+		exact, ok = s.first(list, trials, holds, at)
 	}
-	v.Exact = w.exactly(first, s.unit).Dimension
-	worse := at(first.Sub(w.better(smallestStep)))
-	v.Governs = s.governor(&worse, asked)
-	for j, margin := range asked {
-		if !(margin >= s.need) {
-			continue
+	if !ok {
+		// Not all can hold at once: what holds as drawn is told.
+		if t := at(drawn); t.faults == nil {
+			for j := range asked {
+				if !asked.met(j, &t.checks[j]) {
+					asked[j] = math.NaN()
+				}
+			}
 		}
-		own := func(t *trial) bool { return t.faults == nil && good(&t.checks[j], s.need) }
-		if own(&trials[0]) {
+		if exact, ok = s.below(w, drawn, holds, at); !ok || asked.none() {
+			return v
+		}
+	}
+	worse := at(exact.Sub(w.better(smallestStep)))
+	if holds(&worse) {
+		v.Governs.Text = "no check: it is the least that is looked at"
+		return v
+	}
+	v.Exact = w.exactly(exact, s.unit).Dimension
+	v.Governs = s.governor(&worse, asked)
+	v.Each = s.each(w, list, trials, asked, at)
+	return v
+}
+
+// below finds the last size that passes on the way from a drawn size to
+// lighter ones; false where the drawn size, without its tolerance, does not.
+func (s *solver) below(w *wanted, drawn decimal.Decimal, passes func(*trial) bool, at func(decimal.Decimal) trial) (decimal.Decimal, bool) {
+	if t := at(drawn); !passes(&t) {
+		return decimal.Zero, false
+	}
+	where := &site{s.design, w.part}
+	end := w.from(where)
+	if w.goal == largest {
+		end = w.to(where)
+	}
+	for step, x := w.step(s.unit), drawn; ; step = step.Add(step) {
+		lighter := drawn.Sub(w.better(step))
+		last := w.better(lighter.Sub(end)).Sign() <= 0
+		if last {
+			lighter = end
+		}
+		t := at(lighter)
+		if last && passes(&t) {
+			return end, true
+		}
+		if !passes(&t) {
+			return s.edge(lighter, x, smallestStep, func(x decimal.Decimal) bool {
+				t := at(x)
+				return passes(&t)
+			}), true
+		}
+		x = lighter
+	}
+}
+
+// each is what each check asks of a size for itself, the strictest first.
+func (s *solver) each(w *wanted, list []decimal.Decimal, trials []trial, asked asks, at func(decimal.Decimal) trial) []Limit {
+	var limits []Limit
+	for j := range asked {
+		own := func(t *trial) bool { return t.faults == nil && asked.met(j, &t.checks[j]) }
+		if math.IsNaN(asked[j]) || own(&trials[0]) {
 			continue // it asks for nothing
 		}
 		x, ok := s.first(list, trials, own, at)
@@ -120,10 +195,14 @@ func (s *solver) value(w *wanted) Value {
 			continue
 		}
 		c := &worse.checks[j]
-		v.Each = append(v.Each, Limit{Governor{partName(s.design, int(c.Part)), c.Method, ""}, w.exactly(x, s.unit).Dimension})
+		g := Governor{Part: partName(s.design, int(c.Part)), Method: c.Method}
+		if c.Verdict == margin.Refused {
+			g.Text = c.Reason.Text()
+		}
+		limits = append(limits, Limit{g, w.exactly(x, s.unit).Dimension})
 	}
-	sortLimits(v.Each, w.goal)
-	return v
+	sortLimits(limits, w.goal)
+	return limits
 }
 
 // better is a step towards heavier, safer sizes.
@@ -134,19 +213,15 @@ func (v *variable) better(step decimal.Decimal) decimal.Decimal {
 	return step
 }
 
+// sortLimits puts the strictest first.
 func sortLimits(list []Limit, g goal) {
-	for i := range list {
-		for j := i; j > 0; j-- {
-			c := list[j].Size.Nominal().Cmp(list[j-1].Size.Nominal())
-			if g == largest {
-				c = -c
-			}
-			if c <= 0 {
-				break
-			}
-			list[j], list[j-1] = list[j-1], list[j]
+	slices.SortStableFunc(list, func(a, b Limit) int {
+		c := b.Size.Nominal().Cmp(a.Size.Nominal())
+		if g == largest {
+			return -c
 		}
-	}
+		return c
+	})
 }
 
 // first finds the first size that passes, to the smallest step.
@@ -215,6 +290,67 @@ func least(r *casewright.Report) *casewright.Result {
 		}
 	}
 	return worst
+}
+
+// leastStrength is the strength of the least margin at one end, by which rows
+// of screws differ; nil where there is none.
+func leastStrength(r *casewright.Report, part int) *casewright.Result {
+	var worst *casewright.Result
+	for i := range r.Results {
+		c := &r.Results[i]
+		if int(c.Check.Part) == part && c.Method.Kind == margin.Strength && (worst == nil || c.Margin < worst.Margin) {
+			worst = c
+		}
+	}
+	return worst
+}
+
+// lacks lists the checks of some methods that a report has not, with the keys
+// that they need.
+func lacks(r *casewright.Report, part int, methods []*margin.Method) []Lack {
+	var list []Lack
+	for _, m := range methods {
+		if slices.ContainsFunc(r.Results, func(one casewright.Result) bool { return one.Method == m && int(one.Check.Part) == part }) {
+			continue
+		}
+		l := Lack{Method: m}
+		for _, symbol := range m.Symbols {
+			for _, key := range keysOf(symbol.Term) {
+				if !slices.Contains(l.Keys, key) && !given(r.Design, part, key) {
+					l.Keys = append(l.Keys, key)
+				}
+			}
+		}
+		list = append(list, l)
+	}
+	return list
+}
+
+// keysOf are the keys that a term follows from.
+func keysOf(t margin.Term) []string {
+	switch t {
+	case margin.Growth:
+		return []string{"motor.pressure", "tube.wall", "tube.material"}
+	case margin.HeatOpening, margin.HeatClosing:
+		return []string{"tube.material", "end.material"}
+	case margin.GapLimit:
+		return []string{"motor.pressure", "end.seal.compound", "end.seal.hardness"}
+	}
+	if key := t.Info().Key; key != "" {
+		return []string{key}
+	}
+	return nil
+}
+
+// given tells whether a design gives a key, or what it would tell otherwise.
+func given(d *casewright.Design, part int, key string) bool {
+	if _, _, sized := d.Tube.Nominal(); sized && (key == "tube.wall" || key == "tube.inside_diameter") {
+		return true
+	}
+	if key == "tube.temperature" || key == "tube.lead_in" {
+		return true // it goes without
+	}
+	return isSet(casewright.FindKey(key).Field(d, part))
 }
 
 // needs returns an error for every key of a list that an open design lacks.
@@ -290,7 +426,7 @@ func (n *nearest) note(d *casewright.Design, t *trial, part int) {
 // miss tells of what came nearest.
 func (a *Answer) miss(n *nearest) {
 	if n.design != nil {
-		a.Design, a.Nearest = n.design, true
+		a.Design, a.Nearest, a.Problem = n.design, true, ""
 	}
 	a.Report = casewright.Check(a.Design)
 }

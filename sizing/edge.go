@@ -24,7 +24,17 @@ func Edge(d *casewright.Design, part int, o Options) (*Answer, error) {
 	}
 	s.sizes = []*wanted{{find("end.screws.edge"), part, o.Tolerance}}
 	s.settle()
-	return s.answer("edge"), nil
+	a := s.answer("edge")
+	a.Remarks = s.remarks()
+	return a, nil
+}
+
+// remarks says what a row of holes was not asked with.
+func (s *solver) remarks() []string {
+	if s.design.Tube.LeadIn.IsSet() {
+		return nil
+	}
+	return []string{"No lead_in is given: a chamfer at the tube end, which every ring needs, takes from hole.tear_out."}
 }
 
 // needTube returns an error unless two sizes of the tube are given.

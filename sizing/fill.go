@@ -36,17 +36,42 @@ func Fill(d *casewright.Design, unknowns []casewright.Unknown, stock *casewright
 	f := &filler{unknowns, stock, goal}
 	best := f.fill(d, 0)
 	if goal == MostMargin && best.holds() {
-		low, high := 0.0, 16.0
-		for range 10 {
-			need := (low + high) / 2
-			if more := f.fill(d, need); more.holds() {
-				best, low = more, need
-			} else {
-				high = need
-			}
-		}
+		best = f.most(d, best)
 	}
 	return f.answer(best, d), nil
+}
+
+// most raises the least margin of the strengths that what is wanted can move,
+// as far as every check still passes, in halving steps.
+func (f *filler) most(d *casewright.Design, best *filled) *filled {
+	base, low, high := strengths(best.solver.design), 0.0, 4.0
+	for range 6 {
+		need := (low + high) / 2
+		more := f.fill(d, need)
+		reached := more.holds()
+		for id, margin := range strengths(more.solver.design) {
+			fixed := math.Abs(margin-base[id]) <= 1e-9 // nothing wanted moves it
+			reached = reached && (margin >= need-1e-9 || fixed)
+		}
+		if reached {
+			best, low = more, need
+		} else {
+			high = need
+		}
+	}
+	return best
+}
+
+// strengths are the margins of the checks that compare a strength with a load.
+func strengths(d *casewright.Design) map[string]float64 {
+	list := map[string]float64{}
+	r := casewright.Check(d)
+	for i := range r.Results {
+		if one := &r.Results[i]; one.Method.Kind == margin.Strength {
+			list[one.ID()] = one.Margin
+		}
+	}
+	return list
 }
 
 // choices are the keys that are chosen from a list.
@@ -59,6 +84,13 @@ var stockKeys = []string{"tube.inside_diameter", "tube.material", "end.seal.comp
 func fillable(d *casewright.Design, unknowns []casewright.Unknown, stock *casewright.Stock) error {
 	var list casewright.Errors
 	for _, u := range unknowns {
+		if u.Key == "tube.outside_diameter" && !d.Tube.Inside.IsSet() && stock == nil {
+			list = append(list, &casewright.Error{
+				File: d.File, Line: u.Line, Column: u.Column, Key: u.Key,
+				Message: `tube.outside_diameter: "?" can be found beside inside_diameter only`, Write: "inside_diameter, the bore, in place of wall",
+			})
+			continue
+		}
 		if find(u.Key) != nil || slices.Contains(choices, u.Key) {
 			continue
 		}
@@ -71,7 +103,7 @@ func fillable(d *casewright.Design, unknowns []casewright.Unknown, stock *casewr
 		}
 		list = append(list, &casewright.Error{
 			File: d.File, Line: u.Line, Column: u.Column, Key: u.Key,
-			Message: fmt.Sprintf("%s of %s: %q: %s", casewright.FindKey(u.Key).Name(), partName(d, u.Part), casewright.Wanted, message), Write: write,
+			Message: fmt.Sprintf("%s of %s: %q: %s", u.Key, partName(d, u.Part), casewright.Wanted, message), Write: write,
 		})
 	}
 	if list == nil {
@@ -97,14 +129,14 @@ type filler struct {
 
 // filled is a design in which everything wanted has been settled.
 type filled struct {
-	solver *solver
-	missed bool // no screw, ring or tube was found
-	mass   float64
+	solver  *solver
+	problem string // which screw, ring or tube was not found; empty if all were
+	mass    float64
 }
 
 // holds tells whether every check holds.
 func (f *filled) holds() bool {
-	if f == nil || f.missed {
+	if f.problem != "" {
 		return false
 	}
 	t := try(f.solver.design)
@@ -121,23 +153,36 @@ func (f *filler) fill(d *casewright.Design, need float64) *filled {
 	for _, tube := range f.tubes(d) {
 		for _, wall := range f.walls(tube, need) {
 			one := f.settle(tube, wall, need)
-			if best == nil || one.better(best) {
+			if best == nil || one.better(best, f.goal) {
 				best = one
 			}
 		}
 	}
 	if best == nil {
-		best = &filled{solver: &solver{design: d.Clone(), unit: unitOf(d)}, missed: true}
+		best = &filled{solver: &solver{design: d.Clone(), unit: unitOf(d)}, problem: "no tube of the stock agrees with what the design gives of its tube: the same two sizes, their tolerances included, wall_variation and material"}
 	}
 	return best
 }
 
-// better tells whether a design holds where the other does not, or is lighter.
-func (f *filled) better(other *filled) bool {
+// better tells whether a design holds where the other does not, has fewer holes
+// where that is the goal, or is lighter.
+func (f *filled) better(other *filled, goal Goal) bool {
 	if a, b := f.holds(), other.holds(); a != b {
 		return a
 	}
+	if a, b := f.holes(), other.holes(); goal == FewestHoles && a != b {
+		return a < b
+	}
 	return f.mass < other.mass
+}
+
+// holes counts the screws of both ends.
+func (f *filled) holes() int {
+	n := 0
+	for i := range f.solver.design.Ends {
+		n += f.solver.design.Ends[i].Screws.Count.Value
+	}
+	return n
 }
 
 // tubes are the designs with each tube of the stock that agrees with what is
@@ -164,9 +209,10 @@ func (f *filler) tubes(d *casewright.Design) []*casewright.Design {
 				agrees = agrees && one.has.IsSet()
 				*one.own = *one.has
 			case one.own.IsSet():
-				agrees = agrees && one.has.IsSet() && one.own.Nominal().Equal(one.has.Nominal())
+				agrees = agrees && one.has.Equal(one.own.Dimension)
 			}
 		}
+		agrees = agrees && c.Tube.Variation.Equal(tube.Variation.Dimension)
 		if f.wants("tube.material", 0) {
 			c.Tube.Material = tube.Material
 		} else {
@@ -231,8 +277,13 @@ func (f *filler) settle(d *casewright.Design, wall decimal.Decimal, need float64
 	}
 	one := &filled{solver: s}
 	for part := 1; part <= len(s.design.Ends); part++ {
-		one.missed = !f.ring(s, part) || one.missed
-		one.missed = !f.screws(s, part) || one.missed
+		name := partName(s.design, part)
+		if !f.ring(s, part) {
+			one.problem = cmp.Or(one.problem, "no ring that may be used fits the bore at "+name)
+		}
+		if !f.screws(s, part) {
+			one.problem = cmp.Or(one.problem, "no row of the screws that may be used holds "+name)
+		}
 	}
 	if wall.Sign() > 0 {
 		// The screws have been chosen for this wall: it stays for now.
@@ -250,7 +301,7 @@ func (f *filler) settle(d *casewright.Design, wall decimal.Decimal, need float64
 
 // ring chooses the ring of an end where it is wanted; false where none fits.
 func (f *filler) ring(s *solver, part int) bool {
-	if !f.wants("end.seal.size", part) {
+	if !f.wants("end.seal.size", part) && !f.wants("end.seal.compound", part) && !f.wants("end.seal.hardness", part) {
 		return true
 	}
 	c := &solver{design: s.design.Clone(), unit: s.unit, need: s.need}
@@ -297,9 +348,15 @@ func (f *filler) rings(s *solver, part int) []casewright.Seal {
 	own := &s.design.Ends[part-1].Seal
 	for _, one := range f.stock.Rings {
 		agrees := one.Ring.Name != "" && slices.ContainsFunc(fitting, func(r seal.Ring) bool { return r.Name == one.Ring.Name })
-		if one.Compound.Name != "" && own.Compound.Name != "" && one.Compound.Name != own.Compound.Name ||
-			one.Hardness.Value > 0 && own.Hardness.Value > 0 && one.Hardness.Value != own.Hardness.Value {
-			agrees = false
+		if own.Compound.Name != "" {
+			agrees = agrees && (one.Compound.Name == "" || one.Compound.Name == own.Compound.Name)
+		} else {
+			agrees = agrees && one.Compound.Name != ""
+		}
+		if own.Hardness.Value > 0 {
+			agrees = agrees && (one.Hardness.Value == 0 || one.Hardness.Value == own.Hardness.Value)
+		} else {
+			agrees = agrees && one.Hardness.Value > 0
 		}
 		if agrees {
 			list = append(list, one)
@@ -362,11 +419,22 @@ func (f *filler) kinds(s *solver, part int) []kind {
 		}
 		k := kind{one.Thread.Thread, one.Class.Class, mostScrews}
 		if n := one.Count.Value; n > 0 {
-			k.most = n
+			k.most = n - used(s.design, part, one)
 		}
 		list = append(list, k)
 	}
 	return list
+}
+
+// used counts the screws of a kind in the ends before one.
+func used(d *casewright.Design, part int, kind casewright.Screws) int {
+	n := 0
+	for i := range d.Ends[:part-1] {
+		if w := &d.Ends[i].Screws; w.Thread.Name == kind.Thread.Name && w.Class.Name == kind.Class.Name {
+			n += w.Count.Value
+		}
+	}
+	return n
 }
 
 // mass is that of tube, screws and plates at nominal sizes, in kg: what the
@@ -393,8 +461,9 @@ func mass(d *casewright.Design) float64 {
 // answer tells what was found for each wanted value, in the order of the file.
 func (f *filler) answer(one *filled, d *casewright.Design) *Answer {
 	s := one.solver
-	a := &Answer{Question: "size", Design: s.design, Nearest: !one.holds()}
-	s.design.Open = s.design.Faults() != nil
+	s.need = 0 // what a size must be to pass, whatever the goal
+	a := &Answer{Question: "size", Design: s.design, Nearest: !one.holds(), Problem: one.problem, Mass: quantity.Mass(one.mass)}
+	s.design.Open = s.design.Faults() != nil || one.problem != ""
 	a.Report = casewright.Check(s.design)
 	for _, u := range f.unknowns {
 		v := Value{Key: u.Key, Part: partName(d, u.Part), Drawing: casewright.FindKey(u.Key).Text(s.design, u.Part)}
@@ -403,7 +472,7 @@ func (f *filler) answer(one *filled, d *casewright.Design) *Answer {
 				v = s.value(w)
 			}
 		}
-		if u.Key == "end.screws.count" && !one.missed {
+		if u.Key == "end.screws.count" && one.problem == "" {
 			v.Governs = s.governsCount(u.Part)
 		}
 		a.Values = append(a.Values, v)

@@ -36,6 +36,9 @@ func Groove(d *casewright.Design, part int, o Options) (*Answer, error) {
 	if !(&site{d, part}).hasBore() {
 		return nil, needs(d, part, "tube.inside_diameter")
 	}
+	if own := &d.Ends[part-1].Seal; own.Inside.IsSet() && !own.Section.IsSet() {
+		return nil, needs(d, part, "end.seal.section")
+	}
 	s := o.solver(d)
 	a := &Answer{Question: "groove", Design: s.design}
 	var missed nearest
@@ -46,6 +49,7 @@ func Groove(d *casewright.Design, part int, o Options) (*Answer, error) {
 	}
 	slices.SortStableFunc(a.Options, func(a, b Option) int { return -cmp.Compare(squeezeOf(a.Report), squeezeOf(b.Report)) })
 	if len(a.Options) == 0 {
+		a.Problem = "no ring fits this bore: its stretch would lie outside 0 to 5 %"
 		a.miss(&missed)
 		return a, nil
 	}
@@ -55,6 +59,7 @@ func Groove(d *casewright.Design, part int, o Options) (*Answer, error) {
 		a.Values = append(a.Values, Value{Key: set.Key, Part: partName(a.Design, part), Drawing: set.Text})
 	}
 	a.Budget = budget(a.Design, part)
+	a.Lacks = lacks(a.Report, part, seal.Methods())
 	return a, nil
 }
 

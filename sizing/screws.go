@@ -37,9 +37,11 @@ func Screws(d *casewright.Design, part int, o Options) (*Answer, error) {
 	a.Options = withoutIdle(s.rows(part, s.kinds(part), o, &missed))
 	sortRows(a.Options)
 	if len(a.Options) == 0 {
+		a.Problem = "no screw that may be used fits round this tube"
 		a.miss(&missed)
 		return a, nil
 	}
+	a.Remarks = s.remarks()
 	best := &a.Options[0]
 	a.Design, a.Report = best.Report.Design, best.Report
 	for _, set := range best.Sets {
@@ -136,8 +138,8 @@ func few(count int) int {
 	return 0
 }
 
-// withoutIdle drops the rows whose stronger class saves no screw: the weakest
-// class that does stands before them.
+// withoutIdle drops the rows whose class saves no screw against one that was
+// tried before it, the more common one.
 func withoutIdle(list []Option) []Option {
 	type row struct{ thread, count string }
 	seen := map[row]bool{}
@@ -165,6 +167,10 @@ func (s *solver) row(part int, k kind, from, to int, o Options, missed *nearest)
 			*size.dimension(where) = c.drawn(size, c.seed(size, where))
 		}
 	}
+	if w.Count.Value == 0 {
+		w.Count = casewright.Count{Value: from, Place: casewright.Place{Key: "end.screws.count"}}
+	}
+	c.settleSeeds(s.sizes, part)
 	edge := &wanted{find("end.screws.edge"), part, o.Tolerance}
 	own := w.Edge.IsSet()
 	for n := from; n <= to; n++ {
@@ -191,6 +197,21 @@ func (s *solver) row(part int, k kind, from, to int, o Options, missed *nearest)
 		return c.option(part), true
 	}
 	return Option{}, false
+}
+
+// settleSeeds finds sizes that can be built where generous ones cannot.
+func (s *solver) settleSeeds(sizes []*wanted, part int) {
+	for _, w := range sizes {
+		if t := try(s.design); t.faults == nil {
+			return
+		}
+		if w.part != part || w.key == "end.screws.edge" {
+			continue
+		}
+		if d, ok := s.size(w); ok {
+			*w.dimension(&site{s.design, part}) = d
+		}
+	}
 }
 
 // crowded tells that the holes, or the heads of cap screws, do not fit round the
@@ -221,7 +242,7 @@ func (s *solver) option(part int) Option {
 	w := &s.design.Ends[part-1].Screws
 	set := func(key, text string) Set { return Set{"end.screws." + key, text} }
 	r := casewright.Check(s.design)
-	o := Option{Report: r, Least: least(r), Count: w.Count.Value, Sets: []Set{
+	o := Option{Report: r, Least: leastStrength(r, part), Count: w.Count.Value, Sets: []Set{
 		set("thread", w.Thread.Name), set("class", w.Class.Name), set("count", strconv.Itoa(w.Count.Value)), set("hole", w.Hole.String()), set("edge", w.Edge.String()),
 	}}
 	_, wall, _ := s.design.Tube.Nominal()

@@ -25,7 +25,7 @@ type wanted struct {
 type solver struct {
 	design *casewright.Design
 	unit   quantity.Unit
-	need   float64 // least margin of every check that a size can move
+	need   float64 // least margin of every strength that a size can move
 	sizes  []*wanted
 }
 
@@ -52,8 +52,12 @@ func try(d *casewright.Design) trial {
 	return trial{checks: casewright.NewMotor(d).Evaluate(nil)}
 }
 
-// good tells whether a check holds with the margin that is needed.
+// good tells whether a check holds, with the margin that is needed of a
+// strength; a limit need only be kept.
 func good(c *margin.Check, need float64) bool {
+	if c.Method.Kind != margin.Strength {
+		need = 0
+	}
 	return c.Verdict == margin.Noted || c.Verdict == margin.Pass && c.Margin >= need
 }
 
@@ -182,11 +186,16 @@ func (s *solver) size(w *wanted) (casewright.Dimension, bool) {
 func (a asks) possible(need float64) asks {
 	list := slices.Clone(a)
 	for j := range list {
-		if list[j] < need {
+		if list[j] < min(need, 0) {
 			list[j] = math.NaN()
 		}
 	}
 	return list
+}
+
+// none tells that nothing is asked.
+func (a asks) none() bool {
+	return !slices.ContainsFunc(a, func(x float64) bool { return !math.IsNaN(x) })
 }
 
 // firstDrawn finds the first drawn size at which all that is asked is met;
@@ -239,13 +248,16 @@ type asks []float64
 func (s *solver) asked(trials []trial) asks {
 	var list asks
 	for j := 0; ; j++ {
-		low, high, noted, any := math.Inf(1), math.Inf(-1), false, false
+		low, high, noted, any, need := math.Inf(1), math.Inf(-1), false, false, s.need
 		for i := range trials {
 			if trials[i].faults != nil || j >= len(trials[i].checks) {
 				continue
 			}
 			c := &trials[i].checks[j]
 			any, noted = true, noted || c.Verdict == margin.Noted
+			if c.Method.Kind != margin.Strength {
+				need = 0
+			}
 			low, high = math.Min(low, reached(c)), math.Max(high, reached(c))
 		}
 		if !any {
@@ -254,8 +266,10 @@ func (s *solver) asked(trials []trial) asks {
 		switch {
 		case noted:
 			list = append(list, math.NaN())
-		case high >= s.need:
-			list = append(list, s.need)
+		case high >= need:
+			list = append(list, need)
+		case high >= 0:
+			list = append(list, 0) // it passes, if not by so much
 		case high-low > 1e-9 && !math.IsInf(high, -1):
 			list = append(list, high-1e-9*math.Max(1, math.Abs(high)))
 		default:

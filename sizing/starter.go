@@ -190,7 +190,7 @@ var wantedValue = strconv.Quote(casewright.Wanted)
 func literal(k *casewright.Key, d *casewright.Design, text string) string {
 	switch k.Field(d, min(1, strings.Count(k.Table(), "end"))).(type) {
 	case *casewright.Count, *casewright.Flag:
-		return strings.TrimSpace(text)
+		return k.Text(d, 1)
 	}
 	return strconv.Quote(text)
 }

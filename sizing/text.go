@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -10,20 +9,16 @@ import (
 	"casewright"
 )
 
-// ErrNothingWanted says that a design file has no "?".
-var ErrNothingWanted = errors.New(`nothing is wanted; write "?" for a value that is to be found`)
-
 // FillText finds what the text of a design file wants, and returns the text
 // with it, as it reads and passes. Where not all can pass there is no text, and
-// the answer says what came nearest. The error is a casewright.Errors, or
-// [ErrNothingWanted].
+// the answer says what came nearest. The error is a casewright.Errors.
 func FillText(file string, text []byte, stock *casewright.Stock, goal Goal) ([]byte, *Answer, error) {
 	design, unknowns, err := casewright.ReadOpen(file, text)
 	if err != nil {
 		return nil, nil, err
 	}
 	if len(unknowns) == 0 {
-		return nil, nil, fmt.Errorf("%s: %w", file, ErrNothingWanted)
+		return nil, nil, casewright.Errors{{File: file, Message: "nothing is wanted in this file", Write: `"?" for a value that is to be found`}}
 	}
 	a, err := Fill(design, unknowns, stock, goal)
 	if err != nil || a.Nearest {

@@ -16,7 +16,7 @@ type Options struct {
 	// Tolerance is a dimension of which the deviations are those to draw with;
 	// nil for the usual ones.
 	Tolerance *quantity.Dimension
-	// Margin is the least margin of every check that the answer can move.
+	// Margin is the least margin of every strength that the answer can move.
 	Margin float64
 }
 
@@ -34,9 +34,16 @@ func Wall(d *casewright.Design, o Options) (*Answer, error) {
 	if !d.Tube.Outside.IsSet() && !d.Tube.Inside.IsSet() {
 		return nil, needs(d, 0, "tube.outside_diameter")
 	}
-	s := o.solver(d)
+	if v := d.Tube.Variation; v.IsSet() && !(d.Tube.Inside.IsSet() && d.Tube.Outside.IsSet()) {
+		return nil, casewright.Errors{{
+			File: d.File, Line: v.Line, Column: v.Column, Key: "tube.wall_variation",
+			Message: "a wall has its own tolerance; wall_variation goes with two diameters", Write: "a tolerance to draw the wall with, and no wall_variation",
+		}}
+	}
+	s, bored := o.solver(d), false
 	if s.design.Tube.Inside.IsSet() && s.design.Tube.Outside.IsSet() {
 		// The ends fit the bore: that stays.
+		bored = true
 		s.design.Clear("tube.outside_diameter", 0)
 		s.design.Clear("tube.wall_variation", 0)
 	}
@@ -44,7 +51,12 @@ func Wall(d *casewright.Design, o Options) (*Answer, error) {
 	s.sizes = []*wanted{w}
 	s.settle()
 	a := s.answer("wall")
-	a.Options = s.stockWalls(w)
+	if bored {
+		a.Remarks = append(a.Remarks, "Of the two diameters that are given the bore stays, which the ends fit; the outside diameter is what the wall makes it.")
+	}
+	if a.Found() {
+		a.Options = s.stockWalls(w)
+	}
 	return a, nil
 }
 
@@ -101,7 +113,8 @@ const roomTemperature = quantity.Temperature(293.15) // 20 °C
 
 // Pressure finds the greatest pressure at which every check of a design holds
 // that pressure can move, to a thousandth of a megapascal or a tenth of a psi,
-// rounded down. The error is a casewright.Errors.
+// rounded down. A pressure that is given is what the checks are held against.
+// The error is a casewright.Errors.
 func Pressure(d *casewright.Design, o Options) (*Answer, error) {
 	if err := needs(d, 0, "tube.material"); err != nil {
 		return nil, err
@@ -136,11 +149,17 @@ func Pressure(d *casewright.Design, o Options) (*Answer, error) {
 			high = middle
 		}
 	}
-	s.design.Pressure = pressure(step.Mul(decimal.NewFromInt(low)), unit)
+	greatest := pressure(step.Mul(decimal.NewFromInt(low)), unit)
 	worse := at(low + 1)
+	if !d.Pressure.IsSet() {
+		s.design.Pressure = greatest
+	}
 	a := s.answer("pressure")
+	if asked.possible(s.need).none() {
+		return a, nil // refused at any pressure
+	}
 	a.Values = []Value{{
-		Key: "motor.pressure", Part: "tube", Amount: s.design.Pressure.Amount, Drawing: s.design.Pressure.String(), AtMost: true,
+		Key: "motor.pressure", Part: "tube", Amount: greatest.Amount, Drawing: greatest.String(), AtMost: true,
 		Governs: s.governor(&worse, asked),
 	}}
 	return a, nil

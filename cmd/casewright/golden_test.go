@@ -38,6 +38,34 @@ func goldens(t *testing.T) []golden {
 		{"materials-stainless.golden", "80", []string{"materials", "--ascii", "--units", "imperial", "A2-70"}},
 		{"materials.json.golden", "80", []string{"materials", "--format", "json"}},
 	}
+	tube := []string{"--outside-diameter", "63.5 mm", "--material", "6061-T6 drawn tube", "--pressure", "4.5 MPa", "--temperature", "90 °C"}
+	walled := append([]string{"--wall", "3.2 ±0.15 mm", "--end-temperature", "60 °C"}, tube...)
+	inches := []string{"--outside-diameter", "2 1/2 in", "--wall", "0.125 ±0.012 in", "--material", "6061-T6 drawn tube", "--pressure", "650 psi"}
+	bore := []string{
+		"--inside-diameter", "57.10 ±0.03 mm", "--wall", "3.2 ±0.15 mm", "--material", "6061-T6 drawn tube", "--pressure", "4.5 MPa",
+		"--compound", "FKM", "--hardness", "75",
+	}
+	for _, one := range []struct {
+		name string
+		args []string
+	}{
+		{"wall", append([]string{"wall"}, tube...)},
+		{"wall-inches", []string{"wall", "--outside-diameter", "2 1/2 in", "--material", "6061-T6 drawn tube", "--pressure", "650 psi"}},
+		{"pressure", []string{"wall", "--inside-diameter", "57.10 ±0.03 mm", "--wall", "3.2 ±0.15 mm", "--material", "6061-T6 drawn tube"}},
+		{"edge", append([]string{"edge", "--thread", "M5", "--class", "12.9", "--count", "8", "--hole", "5.5 ±0.1 mm"}, walled...)},
+		{"edge-fails", append([]string{"edge", "--thread", "M4", "--class", "8.8", "--count", "3"}, walled...)},
+		{"screws", append([]string{"screws"}, walled...)},
+		{"screws-inches", append([]string{"screws"}, inches...)},
+		{"groove", append([]string{"groove"}, bore...)},
+		{"groove-bare", []string{"groove", "--inside-diameter", "57.10 ±0.03 mm", "--section", "2.62 mm"}},
+		{"groove-none", []string{"groove", "--inside-diameter", "57.10 ±1.5 mm"}},
+	} {
+		list = append(
+			list,
+			golden{"answer-" + one.name + ".golden", "80", one.args},
+			golden{"answer-" + one.name + ".json.golden", "80", append(slices.Clone(one.args), "--format", "json")},
+		)
+	}
 	for _, path := range designs {
 		file := filepath.Base(path)
 		name := strings.TrimSuffix(file, ".toml")

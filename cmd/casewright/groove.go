@@ -14,7 +14,8 @@ func (grooveCmd) Help() string {
   casewright groove --file my.toml --end nozzle --size AS568-226
 
 Without --size and --section it tries every ring. The more is given, the more is
-checked: pressure, hardness and the tube for the gap, the compound for the fill.`
+checked: the compound for the fill; pressure, hardness, compound and the tube for
+the gap; temperatures and materials of tube and end for heat.`
 }
 
 // Run answers which ring and groove seal a bore.

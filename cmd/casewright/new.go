@@ -5,13 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/kong"
 
 	"casewright"
 	"casewright/cmd/casewright/internal/table"
-	"casewright/margin"
 	"casewright/sizing"
 )
 
@@ -101,7 +101,7 @@ func (c *newCmd) compute(io *streams, settings []casewright.Setting) (string, er
 	if err != nil {
 		return "", fault(err)
 	}
-	if a.Nearest || a.Report.Verdict != margin.Pass {
+	if !a.Holds() {
 		err := table.Answer(io.err, a, table.Options{Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
 		return "", errors.Join(err, status{exitVerdict, "nothing is written: no such motor passes; change what was given"})
 	}
@@ -165,7 +165,7 @@ func ask(io *streams) ([]casewright.Setting, error) {
 			i++
 			continue
 		}
-		one := append(given, casewright.Setting{Key: q.key, Text: text, Name: k.Name()}) //nolint:gocritic // tried first
+		one := append(slices.Clone(given), casewright.Setting{Key: q.key, Text: text, Name: k.Name()})
 		if _, err := casewright.Assemble(nil, 1, one); err != nil {
 			fmt.Fprintln(io.err, "  "+strings.ReplaceAll(err.Error(), "\n", "\n  "))
 			continue

@@ -11,7 +11,6 @@ import (
 	"casewright"
 	"casewright/cmd/casewright/internal/jsonout"
 	"casewright/cmd/casewright/internal/table"
-	"casewright/margin"
 	"casewright/quantity"
 	"casewright/sizing"
 )
@@ -66,8 +65,13 @@ func (q *question) asked(io *streams, ofEnd bool, drop ...string) (*casewright.D
 			return nil, 0, err
 		}
 		base = base.Clone()
+		if q.gives("end.screws.thread") && !q.gives("end.screws.hole") {
+			drop = append(slices.Clone(drop), "end.screws.hole") // that of another screw
+		}
 		for _, path := range drop {
-			base.Clear(path, part)
+			if part <= len(base.Ends) {
+				base.Clear(path, part)
+			}
 		}
 	} else if q.End != "" {
 		return nil, 0, status{exitInput, "--end goes with --file"}
@@ -104,10 +108,8 @@ func (q *question) options() (sizing.Options, error) {
 	// A tolerance is that of a size: any will do.
 	unit := quantity.MustUnit("m")
 	text := strings.TrimSpace(q.Tolerance)
-	if fields := strings.Fields(text); len(fields) > 1 {
-		if u, ok := quantity.KindLength.Unit(fields[len(fields)-1]); ok {
-			unit = u
-		}
+	if u, ok := quantity.KindLength.Unit(strings.TrimLeft(text, "±+-0123456789./ ")); ok {
+		unit = u
 	}
 	d, err := quantity.ParseDimension("1000 " + unit.Symbol() + " " + text)
 	if err != nil || !d.HasTolerance() {
@@ -167,7 +169,7 @@ func (q *question) tell(io *streams, name string, a *sizing.Answer, err error) e
 	} else {
 		err = table.Answer(io.out, a, table.Options{Units: q.Units, Colour: q.coloured(io), ASCII: q.ASCII, Width: io.width})
 	}
-	if err == nil && (!a.Found() || a.Report.Verdict != margin.Pass) {
+	if err == nil && !a.Holds() {
 		return status{code: exitVerdict}
 	}
 	return err

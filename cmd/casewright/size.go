@@ -9,7 +9,6 @@ import (
 	"casewright"
 	"casewright/cmd/casewright/internal/jsonout"
 	"casewright/cmd/casewright/internal/table"
-	"casewright/margin"
 	"casewright/sizing"
 )
 
@@ -58,7 +57,7 @@ func (c *sizeCmd) Run(io *streams) error {
 	case err != nil:
 		return err
 	}
-	passes := !a.Nearest && a.Report.Verdict == margin.Pass
+	passes := a.Holds()
 	if c.Format == "json" {
 		text := ""
 		if passes {

@@ -23,6 +23,11 @@ type answer struct {
 	Checks     []check            `json:"checks"`
 	Options    []option           `json:"options"`
 	Budget     []cost             `json:"budget,omitempty"`
+	Remarks    []string           `json:"remarks,omitempty"`
+	NotChecked []lack             `json:"not_checked,omitempty"`
+	Problem    string             `json:"problem,omitempty"`
+	Mass       *Quantity          `json:"mass,omitempty"`
+	Caution    string             `json:"caution"`
 	Text       string             `json:"text,omitempty"` // of the design file, filled in
 }
 
@@ -33,8 +38,15 @@ type found struct {
 	Value      *Quantity `json:"value,omitempty"` // exact, without a tolerance
 	Drawing    drawing   `json:"drawing"`
 	GovernedBy string    `json:"governed_by,omitempty"`
+	Source     string    `json:"source,omitempty"`  // of what governs
 	Because    string    `json:"because,omitempty"` // where no check governs
 	Limits     []limit   `json:"limits,omitempty"`
+}
+
+// lack is a check that was not asked, and the keys that it needs.
+type lack struct {
+	Check string   `json:"check"`
+	Needs []string `json:"needs"`
 }
 
 // drawing is what to write in a design file.
@@ -48,11 +60,22 @@ type limit struct {
 	Value *Quantity `json:"value"`
 }
 
+const caution = "A pass is not permission to fire: see SAFETY.md."
+
 type option struct {
 	Sets      []set     `json:"sets"`
 	Mass      *Quantity `json:"mass,omitempty"`
 	Least     *worst    `json:"least_margin,omitempty"`
 	FitsRound int       `json:"fits_round,omitempty"`
+	Checks    []brief   `json:"checks"`
+}
+
+// brief is a check of an option: the numbers by which options differ.
+type brief struct {
+	Check   string    `json:"check"`
+	Verdict string    `json:"verdict"`
+	Margin  *float64  `json:"margin,omitempty"`
+	Value   *Quantity `json:"value,omitempty"`
 }
 
 type set struct {
@@ -84,13 +107,20 @@ func Filled(w io.Writer, a *sizing.Answer, text string) error {
 		Answers: []found{}, Notes: []Note{}, Checks: []check{}, Options: []option{},
 		Factors: map[string]float64{"yield": f.Yield, "ultimate": f.Ultimate, "fitting": f.Fitting},
 	}
-	if !a.Found() {
+	if doc.Verdict == margin.Pass.String() && !a.Holds() {
 		doc.Verdict = margin.Fail.String()
+	}
+	doc.Caution, doc.Problem, doc.Remarks = caution, a.Problem, a.Remarks
+	if a.Mass > 0 && a.Holds() {
+		doc.Mass = &Quantity{float64(a.Mass), "kg"}
+	}
+	for _, l := range a.Lacks {
+		doc.NotChecked = append(doc.NotChecked, lack{l.Method.ID, l.Keys})
 	}
 	for i := range a.Values {
 		doc.Answers = append(doc.Answers, foundOf(&a.Values[i]))
 	}
-	if a.Found() {
+	if a.Found() && len(doc.Answers) > 0 {
 		doc.Answer, doc.GovernedBy = &doc.Answers[0], doc.Answers[0].GovernedBy
 	}
 	for _, n := range a.Report.Notes {
@@ -111,6 +141,9 @@ func Filled(w io.Writer, a *sizing.Answer, text string) error {
 
 func foundOf(v *sizing.Value) found {
 	f := found{Key: v.Key, Part: v.Part, Drawing: drawing{v.Drawing}, GovernedBy: v.Governs.ID(), Because: v.Governs.Text}
+	if v.Governs.Method != nil {
+		f.Source = v.Governs.Method.Source
+	}
 	switch {
 	case v.Exact.IsSet():
 		f.Value = lengthOf(v.Exact)
@@ -131,6 +164,10 @@ func optionOf(question string, o *sizing.Option) option {
 	out := option{FitsRound: o.Most}
 	for _, s := range o.Sets {
 		out.Sets = append(out.Sets, set{s.Key, drawing{s.Text}})
+	}
+	for i := range o.Report.Results {
+		r := &o.Report.Results[i]
+		out.Checks = append(out.Checks, brief{r.ID(), r.Verdict.String(), plain(r.Margin), number(r.Value, r.Method.Unit)})
 	}
 	if o.Mass > 0 {
 		out.Mass = &Quantity{float64(o.Mass), "kg"}

@@ -4,12 +4,15 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/olekukonko/tablewriter/tw"
 
 	"casewright"
+	"casewright/casing"
+	"casewright/fastener"
 	"casewright/margin"
 	"casewright/quantity"
 	"casewright/seal"
@@ -22,9 +25,7 @@ func Answer(w io.Writer, a *sizing.Answer, o Options) error {
 	p := &page{report: a.Report, options: o, units: unitsFor(o.Units, a.Design)}
 	p.question(a)
 	if a.Question == "size" {
-		if err := p.found(a); err != nil {
-			return err
-		}
+		p.found(a)
 	} else {
 		p.values(a)
 	}
@@ -34,14 +35,19 @@ func Answer(w io.Writer, a *sizing.Answer, o Options) error {
 	if err := p.budget(a); err != nil {
 		return err
 	}
-	p.line("")
-	if err := p.parts(); err != nil {
-		return err
+	if len(a.Report.Results) > 0 && a.Problem == "" {
+		p.line("")
+		if err := p.parts(); err != nil {
+			return err
+		}
+		p.refusals()
+		p.advice()
+		p.notes()
+		p.verdict()
+	} else {
+		p.line("FAIL: no answer")
+		p.line("A pass is not permission to fire: see SAFETY.md.")
 	}
-	p.refusals()
-	p.advice()
-	p.notes()
-	p.verdict()
 	_, err := io.WriteString(w, p.finish())
 	return err
 }
@@ -53,7 +59,7 @@ var titles = map[string]string{
 	"edge":     "Least distance of the holes from the tube end",
 	"screws":   "Rows of screws that hold the end",
 	"groove":   "Ring and groove for the bore",
-	"size":     "Values that pass",
+	"size":     "Values for what is wanted",
 }
 
 func (p *page) question(a *sizing.Answer) {
@@ -75,48 +81,82 @@ func (p *page) values(a *sizing.Answer) {
 		return
 	}
 	for i := range a.Values {
-		v := &a.Values[i]
-		if text := p.exactly(v); text != "" {
+		if text := p.exactly(&a.Values[i]); text != "" {
 			p.wrapped("  ", 4, text)
 		}
 	}
-	p.wrapped("  ", 4, "Write "+writes(a.Values)+".")
+	p.wrapped("  ", 4, "Write "+p.writes(a)+".")
 	for i := range a.Values {
 		p.ignored(&a.Values[i])
 	}
+	switch {
+	case a.Holds():
+	case a.Question == "pressure":
+		p.wrapped("  ", 4, fmt.Sprintf("At %s it fails: below stands what, and by how much.", a.Design.Pressure.String()))
+	default:
+		p.wrapped("  ", 4, "That alone is not enough: below stands what fails all the same, and by how much.")
+	}
+	for _, remark := range a.Remarks {
+		p.wrapped("  ", 4, remark)
+	}
+	for _, l := range a.Lacks {
+		var keys []string
+		for _, key := range l.Keys {
+			keys = append(keys, strings.TrimPrefix(strings.TrimPrefix(key, "motor."), "end.seal."))
+		}
+		p.wrapped("  ", 4, fmt.Sprintf("NOT CHECKED: %s; it needs %s.", l.Method.ID, strings.Join(keys, ", ")))
+	}
 }
 
-// found writes the values of a design file, a line each, with what governs
-// them.
-func (p *page) found(a *sizing.Answer) error {
-	if a.Nearest {
+// found writes the values of a design file, with what governs them.
+func (p *page) found(a *sizing.Answer) {
+	switch {
+	case a.Problem != "":
+		p.wrapped("  ", 4, a.Problem+".")
+		return
+	case a.Nearest:
 		p.wrapped("  ", 4, "Not all that is wanted can pass. Nearest comes what stands here; below stands what fails, and by how much.")
 	}
-	var rows []row
 	for i := range a.Values {
 		v := &a.Values[i]
-		exact := ""
+		text := fmt.Sprintf("%s: %s", v.Part, assignment(v.Key, v.Drawing))
 		if v.Exact.IsSet() {
-			exact = p.exact(v.Exact, v.AtMost)
-			if v.AtMost {
-				exact = "at most " + exact
-			} else {
-				exact = "at least " + exact
-			}
+			text += fmt.Sprintf("; %s %s", side(v), p.exact(v.Exact, v.AtMost))
 		}
-		why := v.Governs.Text
-		if v.Governs.Method != nil {
-			why = v.Governs.Method.ID
+		if why := v.Governs.ID(); why != "" {
+			text += ", for " + why
+		} else if v.Governs.Text != "" {
+			text += ", for " + v.Governs.Text
 		}
-		rows = append(rows, row{cells: []string{"  " + v.Part, p.signs(assignment(v.Key, v.Drawing)), exact, why}})
+		p.wrapped("  ", 4, text)
 	}
-	return p.fit(rows, []tw.Align{tw.AlignLeft, tw.AlignLeft, tw.AlignLeft, tw.AlignLeft})
+	if a.Mass > 0 {
+		p.wrapped("  ", 4, "Tube, screws and plate weigh "+p.mass(a.Mass)+".")
+	}
+}
+
+// mass is a mass as a person reads it, rounded up.
+func (p *page) mass(m quantity.Mass) string {
+	if p.units.inches {
+		return digits(float64(m)/0.45359237, 2, up) + " lb"
+	}
+	return digits(float64(m), 2, up) + " kg"
+}
+
+func side(v *sizing.Value) string {
+	if v.AtMost {
+		return "at most"
+	}
+	return "at least"
 }
 
 // nothing says that nothing passes, and what came nearest.
 func nothing(a *sizing.Answer) string {
+	if a.Problem != "" {
+		return "Nothing can be tried: " + a.Problem + "."
+	}
 	if !a.Nearest {
-		return "Nothing can be tried: no standard size fits."
+		return "Nothing passes, whatever the size: below stands what fails, and by how much."
 	}
 	var near []string
 	keys := []string{"end.screws.thread", "end.screws.class", "end.screws.count"}
@@ -132,10 +172,13 @@ func nothing(a *sizing.Answer) string {
 }
 
 // writes are the keys as one would write them, each in its table.
-func writes(values []sizing.Value) string {
+func (p *page) writes(a *sizing.Answer) string {
 	var list []string
-	for _, v := range values {
+	for _, v := range a.Values {
 		list = append(list, assignment(v.Key, v.Drawing))
+		if v.Key == "tube.lead_in" && !a.Design.Tube.LeadInAngle.IsSet() {
+			list[len(list)-1] += " at 15° to the axis"
+		}
 	}
 	return strings.Join(list, ", ")
 }
@@ -151,10 +194,6 @@ func assignment(key, text string) string {
 
 // exactly says how much a size must be, and why it cannot be less.
 func (p *page) exactly(v *sizing.Value) string {
-	side := "at least"
-	if v.AtMost {
-		side = "at most"
-	}
 	var size string
 	switch {
 	case v.Exact.IsSet():
@@ -164,7 +203,7 @@ func (p *page) exactly(v *sizing.Value) string {
 	default:
 		return ""
 	}
-	text := fmt.Sprintf("%s: %s %s", name(v.Key), side, size)
+	text := fmt.Sprintf("%s: %s %s", name(v.Key), side(v), size)
 	switch {
 	case v.Governs.Method != nil:
 		text += fmt.Sprintf(", for %s (%s; %s)", v.Governs.Method.ID, v.Governs.Method.Title, v.Governs.Method.Source)
@@ -207,7 +246,14 @@ func (p *page) ignored(v *sizing.Value) {
 	}
 	var list []string
 	for _, l := range v.Each {
-		list = append(list, fmt.Sprintf("%s %s %s (%s)", word, p.exact(l.Size, v.AtMost), l.Method.ID, l.Method.Part))
+		id, what := l.Method.ID, l.Method.Part
+		if l.Part != "tube" && v.Part == "tube" {
+			id = l.ID()
+		}
+		if l.Text != "" {
+			what = "refused: " + l.Text
+		}
+		list = append(list, fmt.Sprintf("%s %s %s (%s)", word, p.exact(l.Size, v.AtMost), id, what))
 	}
 	p.wrapped("  ", 4, "What fails if it is ignored: "+strings.Join(list, "; ")+".")
 }
@@ -233,13 +279,21 @@ func (p *page) choices(a *sizing.Answer) error {
 		columns[i] = tw.AlignLeft
 	}
 	p.line("")
-	return p.fit(rows, columns)
+	if err := p.fit(rows, columns); err != nil {
+		return err
+	}
+	p.legend(a)
+	return nil
 }
 
-// fit writes rows, closer together where the screen is narrow.
+// fit writes rows, closer together where the screen is narrow, and on a very
+// narrow one without the tolerances, which stand with what to write.
 func (p *page) fit(rows []row, columns []tw.Align) error {
 	var lines []string
-	for _, blanks := range []int{2, 1} {
+	for i, blanks := range []int{2, 1, 1} {
+		if i == 2 {
+			rows = nominals(rows)
+		}
 		var err error
 		if lines, err = alignedApart(rows, columns, blanks); err != nil {
 			return err
@@ -254,14 +308,41 @@ func (p *page) fit(rows []row, columns []tw.Align) error {
 	return nil
 }
 
+// nominals are the rows without the tolerances of their sizes.
+func nominals(rows []row) []row {
+	list := slices.Clone(rows)
+	for i := range list {
+		list[i].cells = slices.Clone(rows[i].cells)
+		for j, cell := range list[i].cells {
+			if at := strings.IndexAny(cell, "±+"); at > 0 && cell[at-1] == ' ' {
+				list[i].cells[j] = strings.TrimRight(cell[:at], " ")
+			}
+		}
+	}
+	return list
+}
+
 func (p *page) heads(a *sizing.Answer) []string {
 	switch a.Question {
 	case "wall":
+		if p.units.inches {
+			return []string{"  in stock", "lb/ft", "least margin"}
+		}
 		return []string{"  in stock", "kg/m", "least margin"}
 	case "screws":
-		return []string{"  thread", "class", "count", "fit", "hole", "edge", "g", "least margin"}
+		return []string{"  thread", "class", "count", "fit", "pitch", "hole " + p.unit(), "edge " + p.unit(), "net", "g", "least strength"}
 	}
 	return []string{"  ring", "groove " + p.unit(), "width " + p.unit(), "end " + p.unit(), "squeeze", "stretch", "fill", "gap"}
+}
+
+// legend says how to read the table of options.
+func (p *page) legend(a *sizing.Answer) {
+	switch a.Question {
+	case "screws":
+		p.wrapped("  ", 2, "By number of holes, then mass; fewer than six come last, for an end on few screws rests on points. fit: so many of them fit round the tube. pitch: hole to hole, in holes. net: margin of the section between the holes.")
+	case "groove":
+		p.wrapped("  ", 2, "By the room that the squeeze leaves to its limits. Squeeze with the end pushed aside, under pressure and hot where that is known.")
+	}
 }
 
 func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
@@ -275,15 +356,26 @@ func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
 	}
 	switch a.Question {
 	case "wall":
-		return []string{"  " + text["tube.wall"], digits(float64(o.Mass), 2, up), worst}
+		mass := float64(o.Mass)
+		if p.units.inches {
+			mass *= 0.3048 / 0.45359237
+		}
+		return []string{"  " + text["tube.wall"], digits(mass, 2, up), worst}
 	case "screws":
 		mass := ""
 		if o.Mass > 0 {
 			mass = digits(float64(o.Mass)*1000, 0, up)
 		}
+		net, pitch := "", ""
+		if one := find(o.Report, &casing.NetSection); one != nil {
+			net = marginText(one.Margin)
+		}
+		if one := find(o.Report, &fastener.Pitch); one != nil {
+			pitch = digits(one.Value, 1, down)
+		}
 		return []string{
-			"  " + text["end.screws.thread"], text["end.screws.class"], text["end.screws.count"], fmt.Sprint(o.Most),
-			text["end.screws.hole"], text["end.screws.edge"], mass, worst,
+			"  " + text["end.screws.thread"], text["end.screws.class"], text["end.screws.count"], fmt.Sprint(o.Most), pitch,
+			bare(text["end.screws.hole"]), bare(text["end.screws.edge"]), net, mass, worst,
 		}
 	}
 	return []string{

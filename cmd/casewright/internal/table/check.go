@@ -330,6 +330,7 @@ func (p *page) verdict() {
 		{r.Has("cold"), "COLD: no temperature given"},
 		{r.Has("not_checked_insert"), "NOT CHECKED: what holds the nozzle insert"},
 		{noLeadIn, "NOT CHECKED: insertion of the ring"},
+		{r.Design.Open, "NOT CHECKED: what needs more of the motor"},
 		{r.Has("ends_missing"), "NOT CHECKED: " + missingEnds(len(r.Design.Ends))},
 	} {
 		if q.so {
