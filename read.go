@@ -422,7 +422,7 @@ func (r *reader) unknownKey(t *table, e *End, list []string, name string, at Pla
 		r.fail(at, message, write)
 		return
 	}
-	if below := tablesOf(name); below != "" {
+	if below := tablesOf(name); below != "" && t.only == nil {
 		r.fail(at, message+" of this table", "it below "+below)
 		return
 	}

@@ -12,6 +12,7 @@ import (
 
 	"casewright"
 	"casewright/margin"
+	"casewright/sizing"
 )
 
 // keysTable is the README's table of keys, from the reader's own list.
@@ -69,6 +70,20 @@ func checksTable() string {
 	return b.String()
 }
 
+// wantedList names the keys whose values can be found, by their tables.
+func wantedList() string {
+	byTable := map[string][]string{}
+	for _, key := range sizing.Wanted() {
+		k := casewright.FindKey(key)
+		byTable[k.Table()] = append(byTable[k.Table()], "`"+k.Name()+"`")
+	}
+	var b strings.Builder
+	for _, table := range []string{"tube", "end", "end.seal", "end.screws"} {
+		fmt.Fprintf(&b, "- of `[%s]`: %s\n", table, strings.Join(byTable[table], ", "))
+	}
+	return b.String()
+}
+
 // TestReadmeOutput keeps the output that the README shows in step with what
 // its first command prints.
 func TestReadmeOutput(t *testing.T) {
@@ -96,13 +111,39 @@ func TestReadmeOutput(t *testing.T) {
 	}
 }
 
+// TestReadmeConsole keeps the sessions that the README shows in step with what
+// the commands print.
+func TestReadmeConsole(t *testing.T) {
+	readme, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sessions := strings.Split(string(readme), "```console\n$ casewright ")[1:]
+	if len(sessions) == 0 {
+		t.Fatal("the README shows no session")
+	}
+	for _, session := range sessions {
+		command, rest, _ := strings.Cut(session, "\n")
+		want, _, _ := strings.Cut(rest, "```")
+		run := exec.Command("sh", "-c", "go run ./cmd/casewright "+command)
+		run.Env = append(os.Environ(), "COLUMNS=80", "NO_COLOR=1")
+		got, err := run.Output()
+		if err != nil {
+			t.Errorf("%s: %v", command, err)
+		}
+		if diff := cmp.Diff(want, string(got)); diff != "" {
+			t.Errorf("%s: the README shows (-) what is no longer printed (+):\n%s", command, diff)
+		}
+	}
+}
+
 // TestReadme keeps the README's tables in step with the definitions.
 func TestReadme(t *testing.T) {
 	text, err := os.ReadFile("README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, table := range map[string]string{"keys": keysTable(), "checks": checksTable()} {
+	for name, table := range map[string]string{"keys": keysTable(), "checks": checksTable(), "values to be found": wantedList()} {
 		if !strings.Contains(string(text), table) {
 			t.Errorf("the README's table of %s should be\n%s", name, table)
 		}

@@ -94,7 +94,7 @@ func fillable(d *casewright.Design, unknowns []casewright.Unknown, stock *casewr
 		if find(u.Key) != nil || slices.Contains(choices, u.Key) {
 			continue
 		}
-		message, write := "no check decides this value", "a value; what can be found is "+strings.Join(names(), ", ")
+		message, write := "no check decides this value", "a value; what can be found is "+strings.Join(Wanted(), ", ")
 		if slices.Contains(stockKeys, u.Key) {
 			if stock != nil && (strings.HasPrefix(u.Key, "tube.") && len(stock.Tubes) > 0 || strings.HasPrefix(u.Key, "end.seal.") && len(stock.Rings) > 0) {
 				continue
@@ -112,8 +112,9 @@ func fillable(d *casewright.Design, unknowns []casewright.Unknown, stock *casewr
 	return list
 }
 
-// names are the keys whose values can be found.
-func names() []string {
+// Wanted returns the keys whose values can be found without a stock, those that
+// are settled first before the others.
+func Wanted() []string {
 	var list []string
 	for _, v := range variables {
 		list = append(list, v.key)
@@ -152,6 +153,9 @@ func (f *filler) fill(d *casewright.Design, need float64) *filled {
 	var best *filled
 	for _, tube := range f.tubes(d) {
 		for _, wall := range f.walls(tube, need) {
+			if wall.Sign() > 0 && best != nil && f.settled(tube, wall, best) {
+				break
+			}
 			one := f.settle(tube, wall, need)
 			if best == nil || one.better(best, f.goal) {
 				best = one
@@ -162,6 +166,20 @@ func (f *filler) fill(d *casewright.Design, need float64) *filled {
 		best = &filled{solver: &solver{design: d.Clone(), unit: unitOf(d)}, problem: "no tube of the stock agrees with what the design gives of its tube: the same two sizes, their tolerances included, wall_variation and material"}
 	}
 	return best
+}
+
+// settled tells that no thicker wall can do better than what has been found:
+// its tube alone is heavier, or the screws are as few as they may be.
+func (f *filler) settled(d *casewright.Design, wall decimal.Decimal, best *filled) bool {
+	if !best.holds() {
+		return false
+	}
+	if f.goal == FewestHoles {
+		return best.holes() <= aRing*len(d.Ends)
+	}
+	s := &solver{design: d.Clone(), unit: unitOf(d)}
+	s.design.Tube.Wall = s.drawn(&wanted{find("tube.wall"), 0, nil}, wall)
+	return float64(massPerMetre(s.design))*d.Tube.Length.Nominal().InexactFloat64() >= best.mass
 }
 
 // better tells whether a design holds where the other does not, has fewer holes

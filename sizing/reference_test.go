@@ -59,7 +59,7 @@ func TestLeastWall(t *testing.T) {
 	reference.Run(t, "../testdata/reference/least_wall.csv", map[string]func(*testing.T, reference.Row){
 		"least wall, greatest strain, closed ends": strain,
 		"least wall, greatest strain, open ends":   strain,
-		"least wall, greatest hoop stress": func(t *testing.T, row reference.Row) { row.Close(t, leastWall(t, row)) },
+		"least wall, greatest hoop stress":         func(t *testing.T, row reference.Row) { row.Close(t, leastWall(t, row)) },
 		"least wall, vessel code": func(t *testing.T, row reference.Row) {
 			if got := leastWall(t, row); !(math.Abs(got/row.Value-1) <= 0.002) {
 				t.Errorf("%s: %g m, the code has %g", row.ID, got, row.Value)

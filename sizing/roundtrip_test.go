@@ -66,7 +66,7 @@ func contains(list []string, key string) bool {
 // holdValue holds that the exact size passes all that the drawn one passes,
 // that one smallest step worse fails what governs, and that the drawn size
 // fails no more than the exact one.
-func holdValue(t *rapid.T, a *Answer, v *Value, part int) {
+func holdValue(t rapid.TB, a *Answer, v *Value, part int) {
 	field := func(d *casewright.Design) *casewright.Dimension {
 		return casewright.FindKey(v.Key).Field(d, part).(*casewright.Dimension)
 	}

@@ -91,9 +91,10 @@ func (s status) Error() string { return s.message }
 
 const start = `casewright says, before metal is cut, whether a motor's case will hold.
 
-  casewright new my.toml            write a design file to start from
+  casewright wall --help            is this wall enough? and: edge, screws, groove
+  casewright new my.toml --ask      write a design file of your own sizes
   casewright check my.toml          every margin, and what gives way first
-  casewright check --all my.toml    the passing checks too
+  casewright size my.toml           find the values that you wrote as "?"
   casewright materials              the materials and their sources
   casewright check --help           all flags of a command
 

@@ -102,7 +102,7 @@ func (c *newCmd) compute(io *streams, settings []casewright.Setting) (string, er
 		return "", fault(err)
 	}
 	if !a.Holds() {
-		err := table.Answer(io.err, a, table.Options{Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
+		err := table.Answer(io.err, a, table.Options{All: true, Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
 		return "", errors.Join(err, status{exitVerdict, "nothing is written: no such motor passes; change what was given"})
 	}
 	return string(filled), nil

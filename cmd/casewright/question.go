@@ -23,6 +23,7 @@ type question struct {
 	End       string `help:"The end of that file that is asked about, by its name." placeholder:"NAME"`
 	Tolerance string `help:"Tolerance to draw the answer with; else the usual one." placeholder:"\"±0.2 mm\""`
 	Format    string `help:"table or json." enum:"table,json" default:"table"`
+	All       bool   `help:"Show the passing checks and the standing notes too."`
 	screen
 
 	keys *keyFlags
@@ -167,7 +168,7 @@ func (q *question) tell(io *streams, name string, a *sizing.Answer, err error) e
 	if q.Format == "json" {
 		err = jsonout.Answer(io.out, a)
 	} else {
-		err = table.Answer(io.out, a, table.Options{Units: q.Units, Colour: q.coloured(io), ASCII: q.ASCII, Width: io.width})
+		err = table.Answer(io.out, a, table.Options{All: q.All, Units: q.Units, Colour: q.coloured(io), ASCII: q.ASCII, Width: io.width})
 	}
 	if err == nil && !a.Holds() {
 		return status{code: exitVerdict}

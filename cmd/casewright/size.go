@@ -18,6 +18,7 @@ type sizeCmd struct {
 	Goal   string `help:"mass: the lightest that passes; holes: the fewest screws; margin: the greatest least margin." enum:"mass,holes,margin" default:"mass"`
 	Out    string `help:"Write the design file there instead of to standard output; it is never overwritten." placeholder:"FILE"`
 	Format string `help:"design: the design file; json: one line." enum:"design,json" default:"design"`
+	All    bool   `help:"Show the passing checks and the standing notes too."`
 	screen
 }
 
@@ -65,7 +66,7 @@ func (c *sizeCmd) Run(io *streams) error {
 		}
 		err = jsonout.Filled(io.out, a, text)
 	} else {
-		err = table.Answer(io.err, a, table.Options{Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
+		err = table.Answer(io.err, a, table.Options{All: c.All, Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
 	}
 	switch {
 	case err != nil:
