@@ -91,7 +91,7 @@ func (s status) Error() string { return s.message }
 
 const start = `casewright says, before metal is cut, whether a motor's case will hold.
 
-  casewright wall --help            is this wall enough? and: edge, screws, groove
+  casewright wall --help            least wall; also edge, screws, groove
   casewright new my.toml --ask      write a design file of your own sizes
   casewright check my.toml          every margin, and what gives way first
   casewright size my.toml           find the values that you wrote as "?"
