@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -97,6 +98,11 @@ func TestGolden(t *testing.T) {
 		if got == "" || errs != "" {
 			t.Errorf("%q: stdout %q, stderr %q", g.args, got, errs)
 			continue
+		}
+		for _, line := range strings.Split(got, "\n") {
+			if strings.HasPrefix(g.file, "answer-") && !strings.HasSuffix(g.file, ".json.golden") && utf8.RuneCountInString(line) > 80 {
+				t.Errorf("%q: wider than 80 columns: %q", g.args, line)
+			}
 		}
 		path := filepath.Join(folder, g.file)
 		if write {

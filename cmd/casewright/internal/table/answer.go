@@ -290,9 +290,12 @@ func (p *page) choices(a *sizing.Answer) error {
 // narrow one without the tolerances, which stand with what to write.
 func (p *page) fit(rows []row, columns []tw.Align) error {
 	var lines []string
-	for i, blanks := range []int{2, 1, 1} {
-		if i == 2 {
+	for i, blanks := range []int{2, 1, 1, 1} {
+		switch i {
+		case 2:
 			rows = nominals(rows)
+		case 3:
+			rows = shortLast(rows)
 		}
 		var err error
 		if lines, err = alignedApart(rows, columns, blanks); err != nil {
@@ -306,6 +309,17 @@ func (p *page) fit(rows []row, columns []tw.Align) error {
 		p.line("%s", line)
 	}
 	return nil
+}
+
+// shortLast are the rows with one word in the last column.
+func shortLast(rows []row) []row {
+	list := slices.Clone(rows)
+	for i := range list {
+		list[i].cells = slices.Clone(rows[i].cells)
+		last := len(list[i].cells) - 1
+		list[i].cells[last], _, _ = strings.Cut(list[i].cells[last], " ")
+	}
+	return list
 }
 
 // nominals are the rows without the tolerances of their sizes.
@@ -339,7 +353,7 @@ func (p *page) heads(a *sizing.Answer) []string {
 func (p *page) legend(a *sizing.Answer) {
 	switch a.Question {
 	case "screws":
-		p.wrapped("  ", 2, "By number of holes, then mass; fewer than six come last, for an end on few screws rests on points. fit: so many of them fit round the tube. pitch: hole to hole, in holes. net: margin of the section between the holes.")
+		p.wrapped("  ", 2, "By number of holes, then mass; fewer than six come last, for an end on few screws rests on points. fit: so many of them fit round the tube. pitch: hole to hole, in holes. net: margin of the section between the holes. g: mass of the screws. least: margin of the weakest strength at this end.")
 	case "groove":
 		p.wrapped("  ", 2, "By the room that the squeeze leaves to its limits. Squeeze with the end pushed aside, under pressure and hot where that is known.")
 	}
