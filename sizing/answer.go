@@ -24,7 +24,7 @@ type Answer struct {
 	Values   []Value
 	Options  []Option      // other answers that pass, the best first
 	Budget   []Cost        // of a groove
-	Mass     quantity.Mass // of tube, screws and plate of a motor; else 0
+	Mass     quantity.Mass // of tube, screws and plate of a motor, kg; of a tube alone, kg/m; else 0
 }
 
 // Found tells that there is an answer.

@@ -51,7 +51,7 @@ func TestNewPasses(t *testing.T) {
 
 // wantedText is the example with values wanted, all of a name but those that
 // begin with what is kept.
-func wantedText(t *testing.T, keys ...string) []byte {
+func wantedText(t testing.TB, keys ...string) []byte {
 	t.Helper()
 	text, err := os.ReadFile("../testdata/designs/basalt64.toml")
 	if err != nil {

@@ -1,4 +1,4 @@
-package sizing_test
+package sizing
 
 import (
 	"fmt"
@@ -12,7 +12,6 @@ import (
 	"casewright/margin/reference"
 	"casewright/materials"
 	"casewright/quantity"
-	"casewright/sizing"
 )
 
 // leastWall is the wall that the check of the bore's hoop stress asks for, of a
@@ -32,7 +31,7 @@ func leastWall(t *testing.T, row reference.Row) float64 {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := sizing.Wall(d, sizing.Options{})
+	a, err := Wall(d, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -81,7 +80,7 @@ func TestLeastWall(t *testing.T) {
 func TestEdgeRules(t *testing.T) {
 	d := open(t, 1, "motor.pressure", "1 MPa", "tube.outside_diameter", "63.5 mm", "tube.wall", "3.2 mm", "tube.material", "6061-T6 drawn tube",
 		"tube.temperature", "20 °C", "end.screws.thread", "M5", "end.screws.class", "8.8", "end.screws.count", "8", "end.screws.hole", "5.5 mm")
-	a, err := sizing.Edge(d, 1, sizing.Options{})
+	a, err := Edge(d, 1, Options{})
 	if err != nil || a.Values[0].Governs.ID() != "end/hole.edge" {
 		t.Fatal(err, a.Values)
 	}
@@ -124,7 +123,7 @@ func TestPrintedGlands(t *testing.T) {
 		"static radial gland, greatest squeeze": func(t *testing.T, row reference.Row) {
 			section := fmt.Sprintf("%.3f", row.Input(t, "section")/0.0254)
 			d := open(t, 1, "tube.inside_diameter", bores[section]+" in", "end.seal.section", section+" in")
-			a, err := sizing.Groove(d, 1, sizing.Options{})
+			a, err := Groove(d, 1, Options{})
 			if err != nil || !a.Found() {
 				t.Fatal(err, a)
 			}
@@ -148,7 +147,7 @@ func TestPrintedGlands(t *testing.T) {
 			// With a compound there is a width, and it holds the swollen ring.
 			for _, compound := range []string{"NBR", "FKM"} {
 				d := open(t, 1, "tube.inside_diameter", bores[section]+" in", "end.seal.section", section+" in", "end.seal.compound", compound)
-				a, err := sizing.Groove(d, 1, sizing.Options{})
+				a, err := Groove(d, 1, Options{})
 				if err != nil || !a.Found() {
 					t.Fatal(err, a)
 				}

@@ -55,6 +55,7 @@ func Wall(d *casewright.Design, o Options) (*Answer, error) {
 		a.Remarks = append(a.Remarks, "Of the two diameters that are given the bore stays, which the ends fit; the outside diameter is what the wall makes it.")
 	}
 	if a.Found() {
+		a.Mass = massPerMetre(s.design)
 		a.Options = s.stockWalls(w)
 	}
 	return a, nil

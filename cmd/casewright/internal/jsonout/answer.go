@@ -112,7 +112,7 @@ func Filled(w io.Writer, a *sizing.Answer, text string) error {
 	}
 	doc.Caution, doc.Problem, doc.Remarks = caution, a.Problem, a.Remarks
 	if a.Mass > 0 && a.Holds() {
-		doc.Mass = &Quantity{float64(a.Mass), "kg"}
+		doc.Mass = massOf(a.Question, a.Mass)
 	}
 	for _, l := range a.Lacks {
 		doc.NotChecked = append(doc.NotChecked, lack{l.Method.ID, l.Keys})
@@ -170,15 +170,20 @@ func optionOf(question string, o *sizing.Option) option {
 		out.Checks = append(out.Checks, brief{r.ID(), r.Verdict.String(), plain(r.Margin), number(r.Value, r.Method.Unit)})
 	}
 	if o.Mass > 0 {
-		out.Mass = &Quantity{float64(o.Mass), "kg"}
-		if question == "wall" {
-			out.Mass.Unit = "kg/m"
-		}
+		out.Mass = massOf(question, o.Mass)
 	}
 	if o.Least != nil {
 		out.Least = &worst{o.Least.ID(), plain(o.Least.Margin)}
 	}
 	return out
+}
+
+// massOf is a mass; of a tube alone it is per metre.
+func massOf(question string, m quantity.Mass) *Quantity {
+	if question == "wall" {
+		return &Quantity{float64(m), "kg/m"}
+	}
+	return &Quantity{float64(m), "kg"}
 }
 
 // NoAnswer writes what is wrong with a question as one line.

@@ -85,7 +85,7 @@ func (p *page) values(a *sizing.Answer) {
 			p.wrapped("  ", 4, text)
 		}
 	}
-	p.wrapped("  ", 4, "Write "+p.writes(a)+".")
+	p.wrapped("  ", 4, "Write "+p.writes(a)+"."+p.weighs(a))
 	for i := range a.Values {
 		p.ignored(&a.Values[i])
 	}
@@ -106,6 +106,27 @@ func (p *page) values(a *sizing.Answer) {
 		}
 		p.wrapped("  ", 4, fmt.Sprintf("NOT CHECKED: %s; it needs %s.", l.Method.ID, strings.Join(keys, ", ")))
 	}
+}
+
+// weighs tells the mass of a tube, and the next wall in stock.
+func (p *page) weighs(a *sizing.Answer) string {
+	if a.Question != "wall" || a.Mass <= 0 {
+		return ""
+	}
+	text := fmt.Sprintf(" Such a tube weighs %s.", p.perLength(a.Mass))
+	if len(a.Options) > 0 {
+		next := &a.Options[0]
+		text += fmt.Sprintf(" The next wall in stock is %s, %s.", next.Sets[0].Text, p.perLength(next.Mass))
+	}
+	return text
+}
+
+// perLength is a mass per length, given in kg/m.
+func (p *page) perLength(m quantity.Mass) string {
+	if p.units.inches {
+		return digits(float64(m)*0.3048/0.45359237, 2, up) + " lb/ft"
+	}
+	return digits(float64(m), 2, up) + " kg/m"
 }
 
 // found writes the values of a design file, with what governs them.
@@ -305,9 +326,7 @@ func (p *page) fit(rows []row, columns []tw.Align) error {
 			break
 		}
 	}
-	for _, line := range lines {
-		p.line("%s", line)
-	}
+	p.lines(lines)
 	return nil
 }
 
@@ -339,10 +358,7 @@ func nominals(rows []row) []row {
 func (p *page) heads(a *sizing.Answer) []string {
 	switch a.Question {
 	case "wall":
-		if p.units.inches {
-			return []string{"  in stock", "lb/ft", "least margin"}
-		}
-		return []string{"  in stock", "kg/m", "least margin"}
+		return []string{"  in stock", "mass", "least margin"}
 	case "screws":
 		return []string{"  thread", "class", "count", "fit", "pitch", "hole " + p.unit(), "edge " + p.unit(), "net", "g", "least strength"}
 	}
@@ -370,11 +386,7 @@ func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
 	}
 	switch a.Question {
 	case "wall":
-		mass := float64(o.Mass)
-		if p.units.inches {
-			mass *= 0.3048 / 0.45359237
-		}
-		return []string{"  " + text["tube.wall"], digits(mass, 2, up), worst}
+		return []string{"  " + text["tube.wall"], p.perLength(o.Mass), worst}
 	case "screws":
 		mass := ""
 		if o.Mass > 0 {

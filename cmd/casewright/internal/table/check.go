@@ -251,10 +251,15 @@ func (p *page) render(rows []row) error {
 			break
 		}
 	}
+	p.lines(lines)
+	return nil
+}
+
+// lines writes lines that have been laid out.
+func (p *page) lines(lines []string) {
 	for _, line := range lines {
 		p.line("%s", line)
 	}
-	return nil
 }
 
 // withoutModes are the rows without the mode of each check, which the last
