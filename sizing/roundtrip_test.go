@@ -198,7 +198,11 @@ func TestPropertyEdgePasses(t *testing.T) {
 
 func TestPropertyScrewsPass(t *testing.T) {
 	many(t, 1, func(t *rapid.T) {
-		d := only(drawn(t), 1, "end.name", "end.kind", "end.temperature")
+		keys := []string{"end.name", "end.kind", "end.temperature"}
+		if rapid.IntRange(0, 4).Draw(t, "all threads") > 0 {
+			keys = append(keys, "end.screws.thread")
+		}
+		d := only(drawn(t), 1, keys...)
 		a, err := Screws(d, 1, Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -223,7 +227,11 @@ func TestPropertyScrewsPass(t *testing.T) {
 func TestPropertyGroovePasses(t *testing.T) {
 	found := 0
 	many(t, 1, func(t *rapid.T) {
-		d := only(drawn(t), 1, "end.name", "end.kind", "end.material", "end.temperature", "end.seal.compound", "end.seal.hardness")
+		keys := []string{"end.name", "end.kind", "end.material", "end.temperature", "end.seal.compound", "end.seal.hardness"}
+		if rapid.IntRange(0, 4).Draw(t, "all rings") > 0 {
+			keys = append(keys, "end.seal.size", "end.seal.section", "end.seal.inside_diameter")
+		}
+		d := only(drawn(t), 1, keys...)
 		a, err := Groove(d, 1, Options{})
 		if err != nil {
 			t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 
 	"casewright"
 	"casewright/casing"
+	"casewright/materials"
 	"casewright/quantity"
 	"casewright/seal"
 )
@@ -179,7 +180,7 @@ func wallTolerance(s *site, nominal decimal.Decimal) (lower, upper decimal.Decim
 	if !s.design.Tube.Outside.IsSet() {
 		outside = s.bore().Add(nominal).Add(nominal)
 	}
-	drawn := s.design.Tube.Material.Material != nil && s.design.Tube.Material.Form == "drawn tube"
+	drawn := s.design.Tube.Material.Material != nil && s.design.Tube.Material.Form == materials.DrawnTube
 	t, ok := casing.WallTolerance(nominal, outside, drawn)
 	if !ok {
 		t = times(nominal, "0.1")
