@@ -15,6 +15,7 @@ import (
 // An Answer is what has been found, in a design that holds it.
 type Answer struct {
 	Question string
+	Part     string             // the name of the end that is asked about; empty of a tube or a motor
 	Design   *casewright.Design // with the drawn sizes in it
 	Report   *casewright.Report // of that design
 	Nearest  bool               // nothing passes: the design is what came nearest
@@ -106,11 +107,7 @@ func (s *solver) value(w *wanted) Value {
 		return v
 	}
 	at := func(x decimal.Decimal) trial { return try(s.at(w, w.exactly(x, s.unit))) }
-	list := s.candidates(w)
-	trials := make([]trial, len(list))
-	for i, x := range list {
-		trials[i] = at(x)
-	}
+	list, trials := s.grid(w, at)
 	drawn := w.dimension(where).Nominal()
 	// The drawn size may lie in a narrow window between those that were tried.
 	asked := s.asked(append(trials[:len(trials):len(trials)], at(drawn))).possible(s.need)
@@ -347,7 +344,7 @@ func given(d *casewright.Design, part int, key string) bool {
 	if _, _, sized := d.Tube.Nominal(); sized && (key == "tube.wall" || key == "tube.inside_diameter") {
 		return true
 	}
-	if key == "tube.temperature" || key == "tube.lead_in" {
+	if key == "tube.temperature" || key == "tube.lead_in" || key == "end.material" && part > 0 && !d.Ends[part-1].Temperature.IsSet() {
 		return true // it goes without
 	}
 	return isSet(casewright.FindKey(key).Field(d, part))
@@ -401,11 +398,15 @@ func isSet(field any) bool {
 type nearest struct {
 	design *casewright.Design
 	margin float64 // of the worst check of the end
+	fault  string  // why the first that could not be built could not
 }
 
 // note takes a trial that does not hold.
 func (n *nearest) note(d *casewright.Design, t *trial, part int) {
 	if t.faults != nil {
+		if n.fault == "" {
+			n.fault = firstFault(t.faults)
+		}
 		return
 	}
 	worst := math.Inf(1)

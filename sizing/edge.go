@@ -25,6 +25,7 @@ func Edge(d *casewright.Design, part int, o Options) (*Answer, error) {
 	s.sizes = []*wanted{{find("end.screws.edge"), part, o.Tolerance}}
 	s.settle()
 	a := s.answer("edge")
+	a.Part = partName(s.design, part)
 	a.Remarks = s.remarks()
 	return a, nil
 }

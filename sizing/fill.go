@@ -257,8 +257,14 @@ func (f *filler) walls(d *casewright.Design, need float64) []decimal.Decimal {
 		return []decimal.Decimal{decimal.Zero}
 	}
 	var list []decimal.Decimal
+	least := upTo(a.Design.Tube.Wall.Nominal(), mm("0.1"))
 	for _, times := range []string{"1", "1.2", "1.5", "1.9", "2.4", "3"} {
-		list = append(list, upTo(a.Design.Tube.Wall.Nominal().Mul(decimal.RequireFromString(times)), mm("0.1")))
+		list = append(list, upTo(least.Mul(decimal.RequireFromString(times)), mm("0.1")))
+	}
+	for _, wall := range []string{"1", "1.5", "2.5"} { // where pressure alone asks for next to nothing
+		if mm(wall).Cmp(list[len(list)-1]) > 0 {
+			list = append(list, mm(wall))
+		}
 	}
 	return list
 }
@@ -295,13 +301,7 @@ func (f *filler) settle(d *casewright.Design, wall decimal.Decimal, need float64
 	}
 	one := &filled{solver: s}
 	for part := 1; part <= len(s.design.Ends); part++ {
-		name := partName(s.design, part)
-		if !f.ring(s, part) {
-			one.problem = cmp.Or(one.problem, "no ring that may be used fits the bore at "+name)
-		}
-		if !f.screws(s, part) {
-			one.problem = cmp.Or(one.problem, "no row of the screws that may be used holds "+name)
-		}
+		one.problem = cmp.Or(one.problem, f.ring(s, part), f.screws(s, part))
 	}
 	if wall.Sign() > 0 {
 		// The screws have been chosen for this wall: it stays for now.
@@ -317,10 +317,11 @@ func (f *filler) settle(d *casewright.Design, wall decimal.Decimal, need float64
 	return one
 }
 
-// ring chooses the ring of an end where it is wanted; false where none fits.
-func (f *filler) ring(s *solver, part int) bool {
+// ring chooses the ring of an end where it is wanted, the one that comes nearest
+// where none holds. It tells why none could be tried; empty if one could.
+func (f *filler) ring(s *solver, part int) (problem string) {
 	if !f.wants("end.seal.size", part) && !f.wants("end.seal.compound", part) && !f.wants("end.seal.hardness", part) {
-		return true
+		return ""
 	}
 	c := &solver{design: s.design.Clone(), unit: s.unit, need: s.need}
 	for _, w := range s.sizes {
@@ -347,10 +348,11 @@ func (f *filler) ring(s *solver, part int) bool {
 	if best != nil {
 		chosen = best.Report.Design
 	}
-	if chosen != nil {
-		s.design.Ends[part-1].Seal = chosen.Ends[part-1].Seal
+	if chosen == nil {
+		return cmp.Or(missed.fault, "no ring that may be used fits the bore at "+partName(s.design, part))
 	}
-	return best != nil
+	s.design.Ends[part-1].Seal = chosen.Ends[part-1].Seal
+	return ""
 }
 
 // rings are the rings to choose from: those of the stock, or all that fit.
@@ -383,16 +385,20 @@ func (f *filler) rings(s *solver, part int) []casewright.Seal {
 	return list
 }
 
-// screws chooses the screws of an end where they are wanted, the lightest;
-// false where none hold.
-func (f *filler) screws(s *solver, part int) bool {
+// screws chooses the screws of an end where they are wanted, the lightest or
+// the fewest, those that come nearest where none hold. It tells why none could
+// be tried; empty if some could.
+func (f *filler) screws(s *solver, part int) (problem string) {
 	w := &s.design.Ends[part-1].Screws
 	chooses := false
 	for _, key := range choices[:3] {
 		chooses = chooses || f.wants(key, part)
 	}
 	if !chooses {
-		return w.Hole.IsSet() || s.clearanceHole(part) == nil
+		if err := s.clearanceHole(part); err != nil {
+			return firstFault(err)
+		}
+		return ""
 	}
 	c := &solver{design: s.design.Clone(), unit: s.unit, need: s.need, sizes: s.sizes}
 	if f.wants("end.screws.edge", part) {
@@ -409,10 +415,11 @@ func (f *filler) screws(s *solver, part int) bool {
 	if len(list) > 0 {
 		chosen = list[0].Report.Design
 	}
-	if chosen != nil {
-		*w = chosen.Ends[part-1].Screws
+	if chosen == nil {
+		return cmp.Or(missed.fault, "no row of the screws that may be used holds "+partName(s.design, part))
 	}
-	return len(list) > 0
+	*w = chosen.Ends[part-1].Screws
+	return ""
 }
 
 // weighed puts what has no known mass last.

@@ -22,7 +22,7 @@ type Cost struct {
 }
 
 // sealed are the keys of the checks that ring and groove must hold.
-var sealed = []string{"end.seal.", "end.outside_diameter", "tube.lead_in"}
+var sealed = []string{"end.seal.groove_", "end.outside_diameter", "tube.lead_in"}
 
 // grooveSizes are the sizes of a seal that are found, the end first.
 var grooveSizes = []string{"end.outside_diameter", "end.seal.groove_width", "end.seal.groove_diameter"}
@@ -40,7 +40,7 @@ func Groove(d *casewright.Design, part int, o Options) (*Answer, error) {
 		return nil, needs(d, part, "end.seal.section")
 	}
 	s := o.solver(d)
-	a := &Answer{Question: "groove", Design: s.design}
+	a := &Answer{Question: "groove", Part: partName(s.design, part), Design: s.design}
 	var missed nearest
 	for _, ring := range s.rings(part) {
 		if option, ok := s.gland(part, ring, o, &missed); ok {

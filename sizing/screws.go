@@ -32,7 +32,7 @@ func Screws(d *casewright.Design, part int, o Options) (*Answer, error) {
 		return nil, err
 	}
 	s := o.solver(d)
-	a := &Answer{Question: "screws", Design: s.design}
+	a := &Answer{Question: "screws", Part: partName(s.design, part), Design: s.design}
 	var missed nearest
 	a.Options = withoutIdle(s.rows(part, s.kinds(part), o, &missed))
 	sortRows(a.Options)
@@ -106,13 +106,14 @@ func (s *solver) rows(part int, kinds []kind, o Options, missed *nearest) []Opti
 	var list []Option
 	for _, k := range kinds {
 		from, to := aRing, k.most
-		if n := s.design.Ends[part-1].Screws.Count.Value; n > 0 {
-			from, to = n, min(n, k.most)
+		given := s.design.Ends[part-1].Screws.Count.Value
+		if given > 0 {
+			from, to = given, min(given, k.most)
 		}
 		if option, ok := s.row(part, k, from, to, o, missed); ok {
 			list = append(list, option)
 		}
-		if from != aRing {
+		if given > 0 {
 			continue
 		}
 		if option, ok := s.row(part, k, fewestScrews, min(from-1, k.most), o, missed); ok {
@@ -180,6 +181,7 @@ func (s *solver) row(part int, k kind, from, to int, o Options, missed *nearest)
 		}
 		t := try(c.design)
 		if t.faults != nil || c.crowded(&t, part) {
+			missed.note(c.design, &t, part)
 			return Option{}, false
 		}
 		if !c.holdsKeys(&t, part, "end.screws.") {

@@ -124,17 +124,61 @@ func (s *solver) seed(w *wanted, where *site) decimal.Decimal {
 	return upTo(w.generous(where), w.step(s.unit))
 }
 
-// candidates are the sizes that are looked at first, the better before the
-// worse: in equal ratios from one bound to the other, or equal steps where the
-// bounds are near each other.
-func (s *solver) candidates(w *wanted) []decimal.Decimal {
+// grid tries sizes over the part of a variable's range that can be built, the
+// better before the worse.
+func (s *solver) grid(w *wanted, at func(decimal.Decimal) trial) ([]decimal.Decimal, []trial) {
 	where := &site{s.design, w.part}
 	step := w.step(s.unit)
-	from, to := upTo(w.from(where), step), upTo(w.to(where), step)
+	list := s.between(w, s.buildable(w, upTo(w.from(where), step), upTo(w.to(where), step)))
+	trials := make([]trial, len(list))
+	for i, x := range list {
+		trials[i] = at(x)
+	}
+	return list, trials
+}
+
+// buildable narrows a range to the sizes that can be built, and one step more
+// on each side, where some can.
+func (s *solver) buildable(w *wanted, bounds ...decimal.Decimal) []decimal.Decimal {
+	const n = 24
+	from, to := bounds[0], bounds[1]
+	step := w.step(s.unit)
+	stride := upTo(to.Sub(from).Div(decimal.NewFromInt(n)), step)
+	if stride.Sign() <= 0 {
+		return bounds
+	}
+	builds := func(x decimal.Decimal) bool { return s.at(w, s.drawn(w, x)).Faults() == nil }
+	first, last := -1, -1
+	at := func(i int) decimal.Decimal { return from.Add(stride.Mul(decimal.NewFromInt(int64(i)))) }
+	for i := range n + 1 {
+		if builds(at(i)) {
+			last = i
+			if first < 0 {
+				first = i
+			}
+		}
+	}
+	if first < 0 {
+		return bounds
+	}
+	low, high := at(first), at(last)
+	if first > 0 {
+		low = s.edge(at(first-1), low, step, builds).Sub(step)
+	}
+	if last < n {
+		high = s.edge(at(last+1), high, step, builds).Add(step)
+	}
+	return []decimal.Decimal{low, high}
+}
+
+// between are sizes from one bound to the other, the better before the worse:
+// in equal ratios, or in equal steps where the bounds are near each other.
+func (s *solver) between(w *wanted, bounds []decimal.Decimal) []decimal.Decimal {
+	step := w.step(s.unit)
 	const n = 28
 	var list []decimal.Decimal
-	low, high := from.InexactFloat64(), to.InexactFloat64()
-	if !(low > 0 && high > low) {
+	low, high := bounds[0].InexactFloat64(), bounds[1].InexactFloat64()
+	if !(low > 0 && high >= low) {
 		return nil
 	}
 	for i := range n + 1 {
@@ -143,6 +187,10 @@ func (s *solver) candidates(w *wanted) []decimal.Decimal {
 			x = low * math.Pow(high/low, float64(i)/n)
 		}
 		d := upTo(decimal.NewFromFloat(x), step)
+		if i == n {
+			// The last that can be built stands one step before the bound.
+			list = append(list, upTo(bounds[1], step).Sub(step))
+		}
 		if len(list) == 0 || !list[len(list)-1].Equal(d) {
 			list = append(list, d)
 		}
@@ -160,11 +208,7 @@ func (s *solver) size(w *wanted) (casewright.Dimension, bool) {
 	if d, ok := s.practised(w); ok {
 		return d, true
 	}
-	list := s.candidates(w)
-	trials := make([]trial, len(list))
-	for i, x := range list {
-		trials[i] = try(s.at(w, s.drawn(w, x)))
-	}
+	list, trials := s.grid(w, func(x decimal.Decimal) trial { return try(s.at(w, s.drawn(w, x))) })
 	asked := s.asked(trials)
 	if asked == nil {
 		return casewright.Dimension{}, false
@@ -174,12 +218,16 @@ func (s *solver) size(w *wanted) (casewright.Dimension, bool) {
 		return s.drawn(w, s.climb(w, list[best], w.step(s.unit), list, asked)), true
 	}
 	// What this size holds up counts less than what it can make hold.
-	for i, a := range []asks{asked, asked.possible(s.need)} {
-		if nominal, ok := s.firstDrawn(w, list, trials, a, i == 1); ok {
+	tiers := []asks{asked, asked.possible(s.need)}
+	if tiers[1].none() {
+		tiers = tiers[:1] // nothing can hold: this size must not hold it up
+	}
+	for i, a := range tiers {
+		if nominal, ok := s.firstDrawn(w, list, trials, a, i == len(tiers)-1); ok {
 			return s.drawn(w, nominal), true
 		}
 	}
-	return s.drawn(w, list[s.best(w, trials, asked.possible(s.need))]), true
+	return s.drawn(w, list[s.best(w, trials, tiers[len(tiers)-1])]), true
 }
 
 // possible is what is asked of the checks that can hold.

@@ -53,12 +53,16 @@ func New(file, name string, settings []casewright.Setting) ([]byte, *Answer, err
 func (s *starter) ofStock(file, name string) ([]byte, *Answer, error) {
 	tube := s.design.Clone()
 	tube.Ends = nil
+	var customary []casewright.Setting
 	if tube.Tube.Material.Material == nil {
-		var err error
-		tube, err = casewright.Assemble(tube, 0, []casewright.Setting{{Key: "tube.material", Text: customaryTube}, {Key: "tube.temperature", Text: customaryTemperature}})
-		if err != nil {
-			return nil, nil, err
-		}
+		customary = append(customary, casewright.Setting{Key: "tube.material", Text: customaryTube})
+	}
+	if !tube.Tube.Temperature.IsSet() {
+		customary = append(customary, casewright.Setting{Key: "tube.temperature", Text: customaryTemperature})
+	}
+	tube, err := casewright.Assemble(tube, 0, customary)
+	if err != nil {
+		return nil, nil, err
 	}
 	a, err := Wall(tube, Options{})
 	if err != nil {
@@ -67,7 +71,7 @@ func (s *starter) ofStock(file, name string) ([]byte, *Answer, error) {
 	a.Nearest = true // no wall in stock will do
 	outside := s.design.Tube.Outside
 	var text []byte
-	for _, option := range a.Options {
+	for _, option := range a.Options[:min(len(a.Options), 8)] {
 		wall := option.Report.Design.Tube.Wall
 		bore := outside.Nominal().Sub(wall.Nominal()).Sub(wall.Nominal())
 		c := &starter{design: s.design, given: maps.Clone(s.given), hardness: s.hardness}

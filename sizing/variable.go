@@ -134,8 +134,8 @@ func beside(what, more func(*site) decimal.Decimal) func(*site) decimal.Decimal 
 var variables = []*variable{
 	{key: "tube.outside_diameter", goal: smallest, from: bores("1.002"), to: bores("2"), generous: bores("1.5")},
 	{key: "tube.wall", goal: smallest, from: fixed("0.1"), to: across("0.495"), generous: bores("0.2"), tolerance: wallTolerance},
-	{key: "end.plate", goal: smallest, frees: []string{"end.length"}, from: fixed("0.5"), to: bores("1"), generous: bores("0.5")},
-	{key: "end.lip", goal: smallest, from: fixed("0.5"), to: bores("1"), generous: bores("0.3")},
+	{key: "end.plate", goal: smallest, frees: []string{"end.length"}, from: fixed("0.5"), to: within((*site).length, bores("1")), generous: within((*site).length, bores("0.5"))},
+	{key: "end.lip", goal: smallest, from: fixed("0.5"), to: within((*site).length, bores("1")), generous: within((*site).shorter, bores("0.3"))},
 	{
 		key: "end.lip_diameter", goal: largest,
 		from: func(s *site) decimal.Decimal { return times(s.end().Insert.Nominal(), "0.3") }, to: func(s *site) decimal.Decimal { return s.end().Insert.Nominal() },
@@ -149,12 +149,52 @@ var variables = []*variable{
 		to:       beside(bores("1"), sections("-1.2")),
 		generous: beside(bores("1"), sections("-1.62")),
 	},
-	{key: "end.seal.groove_spacing", goal: smallest, frees: []string{"end.screws.from_face", "end.length"}, from: grooveWidths("1.01"), to: beside(grooveWidths("2"), bores("0.5")), generous: beside(grooveWidths("1"), sections("1.5"))},
+	{key: "end.seal.groove_spacing", goal: smallest, frees: []string{"end.screws.from_face", "end.length"}, from: grooveWidths("1.01"), to: within((*site).widest, beside(grooveWidths("2"), bores("0.5"))), generous: within((*site).widest, beside(grooveWidths("1"), sections("1.5")))},
 	{key: "tube.lead_in", goal: smallest, from: fixed("0.2"), to: fixed("20"), generous: leadIn},
 	{key: "end.screws.edge", goal: smallest, from: holes("0.6"), to: holes("8"), generous: holes("3")},
 	{key: "end.screws.engagement", goal: smallest, from: screws("0.5"), to: screws("3"), generous: screws("1.6")},
-	{key: "end.screws.from_face", goal: smallest, frees: []string{"end.length"}, from: beside((*site).grooves, screws("0.5")), to: beside((*site).grooves, bores("2")), generous: beside((*site).grooves, screws("4"))},
+	{key: "end.screws.from_face", goal: smallest, frees: []string{"end.length"}, from: beside((*site).grooves, screws("0.5")), to: within((*site).farthest, beside((*site).grooves, bores("2"))), generous: within((*site).farthest, beside((*site).grooves, screws("4")))},
 	{key: "end.length", goal: smallest, from: fixed("2"), to: beside(lastScrew, bores("2")), generous: beside(lastScrew, screws("3"))},
+}
+
+// within bounds a length by another, where that is known and leaves any.
+func within(limit, size func(*site) decimal.Decimal) func(*site) decimal.Decimal {
+	return func(s *site) decimal.Decimal {
+		x := size(s)
+		if most := limit(s); most.Sign() > 0 {
+			return decimal.Min(x, most)
+		}
+		return x
+	}
+}
+
+// length is that of the end, in m; 0 where it is not known yet.
+func (s *site) length() decimal.Decimal { return s.end().Length.Nominal() }
+
+// shorter is a lip's share of the end.
+func (s *site) shorter() decimal.Decimal { return times(s.length(), "0.4") }
+
+// farthest is how far from the pressure face a screw may stand.
+func (s *site) farthest() decimal.Decimal {
+	if s.length().Sign() == 0 {
+		return decimal.Zero
+	}
+	return s.length().Sub(times(s.screw(), "0.5"))
+}
+
+// widest is the spacing at which the last groove still lies before screws that
+// are placed, or within an end whose length is known.
+func (s *site) widest() decimal.Decimal {
+	seal, w := &s.end().Seal, &s.end().Screws
+	n := seal.Count.Value - 1
+	end := s.length()
+	if w.FromFace.IsSet() {
+		end = w.FromFace.Nominal().Sub(times(s.screw(), "0.5"))
+	}
+	if n < 1 || end.Sign() == 0 {
+		return decimal.Zero
+	}
+	return end.Sub(seal.GrooveFromFace.Nominal()).Sub(seal.GrooveWidth.Nominal()).Div(decimal.NewFromInt(int64(n)))
 }
 
 func grooveWidths(factor string) func(*site) decimal.Decimal {

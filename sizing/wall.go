@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"math"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -45,14 +46,14 @@ func Wall(d *casewright.Design, o Options) (*Answer, error) {
 		// The ends fit the bore: that stays.
 		bored = true
 		s.design.Clear("tube.outside_diameter", 0)
-		s.design.Clear("tube.wall_variation", 0)
+		s.design.Clear("tube.wall_variation", 0) // the wall is drawn with a tolerance
 	}
 	w := &wanted{find("tube.wall"), 0, o.Tolerance}
 	s.sizes = []*wanted{w}
 	s.settle()
 	a := s.answer("wall")
 	if bored {
-		a.Remarks = append(a.Remarks, "Of the two diameters that are given the bore stays, which the ends fit; the outside diameter is what the wall makes it.")
+		a.Remarks = append(a.Remarks, "Of the two diameters that are given the bore stays, which the ends fit; the outside diameter is what the wall makes it, and wall_variation goes into its tolerance.")
 	}
 	if a.Found() {
 		a.Mass = massPerMetre(s.design)
@@ -83,13 +84,18 @@ func (s *solver) stockWalls(w *wanted) []Option {
 		if d.Faults() != nil {
 			continue
 		}
-		if r := casewright.Check(d); noWorse(r, base) {
+		if r := casewright.Check(d); noWorse(r, base) && tubeHolds(r) {
 			list = append(list, Option{
 				Sets: []Set{{w.key, d.Tube.Wall.String()}}, Mass: massPerMetre(d), Least: least(r), Report: r,
 			})
 		}
 	}
 	return list
+}
+
+// tubeHolds tells that every check of the tube passes.
+func tubeHolds(r *casewright.Report) bool {
+	return !slices.ContainsFunc(r.Results, func(one casewright.Result) bool { return one.Check.Part == 0 && !good(&one.Check, 0) })
 }
 
 // noWorse tells that nothing fails in a report that holds in another.

@@ -85,6 +85,9 @@ func (c *newCmd) compute(io *streams, settings []casewright.Setting) (string, er
 			return err
 		}
 		io.out.Flush()
+		for i := range found { // the file is not written: it has no lines
+			found[i].File, found[i].Line, found[i].Column = "", 0, 0
+		}
 		fmt.Fprintln(io.err, inFlags(found).Error())
 		return status{code: exitInput}
 	}
@@ -151,7 +154,7 @@ func ask(io *streams) ([]casewright.Setting, error) {
 		if q.or != "" {
 			hint += "; [" + q.or + "]"
 		}
-		fmt.Fprintf(io.err, "%s, %s (%s): ", strings.ReplaceAll(k.Path, "end.", ""), k.Meaning, hint)
+		fmt.Fprintf(io.err, "%s: %s\n  %s > ", strings.ReplaceAll(k.Path, "end.", ""), k.Meaning, hint)
 		if !lines.Scan() {
 			fmt.Fprintln(io.err)
 			return nil, status{exitInput, "the answers end before the questions; nothing is written"}

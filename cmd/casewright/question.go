@@ -98,6 +98,9 @@ func (q *question) endOf(d *casewright.Design, ofEnd bool) (int, error) {
 	case q.End == "":
 		return 0, status{exitInput, fmt.Sprintf("%s has several ends; write %s", q.File, strings.Join(names, " or "))}
 	}
+	if names == nil {
+		return 0, status{exitInput, fmt.Sprintf("%s has no ends; leave --end out", q.File)}
+	}
 	return 0, status{exitInput, fmt.Sprintf("%s has no end %q; write %s", q.File, q.End, strings.Join(names, " or "))}
 }
 

@@ -393,10 +393,10 @@ func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
 			mass = digits(float64(o.Mass)*1000, 0, up)
 		}
 		net, pitch := "", ""
-		if one := find(o.Report, &casing.NetSection); one != nil {
+		if one := find(a, o, &casing.NetSection); one != nil {
 			net = marginText(one.Margin)
 		}
-		if one := find(o.Report, &fastener.Pitch); one != nil {
+		if one := find(a, o, &fastener.Pitch); one != nil {
 			pitch = digits(one.Value, 1, down)
 		}
 		return []string{
@@ -406,8 +406,8 @@ func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
 	}
 	return []string{
 		"  " + text["end.seal.size"], bare(text["end.seal.groove_diameter"]), bare(text["end.seal.groove_width"]), bare(text["end.outside_diameter"]),
-		p.between(o.Report, &seal.SqueezeLeastOffset, &seal.SqueezeMostOffset, &seal.SqueezeLeast, &seal.SqueezeMost),
-		p.between(o.Report, &seal.StretchLeast, &seal.StretchMost), p.seen(o.Report, &seal.GrooveFill, up), p.seen(o.Report, &seal.Gap, up),
+		p.between(a, o, &seal.SqueezeLeastOffset, &seal.SqueezeMostOffset, &seal.SqueezeLeast, &seal.SqueezeMost),
+		p.between(a, o, &seal.StretchLeast, &seal.StretchMost), p.seen(a, o, &seal.GrooveFill, up), p.seen(a, o, &seal.Gap, up),
 	}
 }
 
@@ -431,11 +431,11 @@ func bare(text string) string {
 
 // between is the least and the greatest of a pair of checks; the second pair
 // stands in where the first was not asked.
-func (p *page) between(r *casewright.Report, pairs ...*margin.Method) string {
+func (p *page) between(a *sizing.Answer, o *sizing.Option, pairs ...*margin.Method) string {
 	var ends []string
 	for i, side := range []rounding{down, up} {
 		for j := i; j < len(pairs); j += 2 {
-			if result := find(r, pairs[j]); result != nil {
+			if result := find(a, o, pairs[j]); result != nil {
 				ends = append(ends, digits(result.Value*100, 0, side))
 				break
 			}
@@ -447,19 +447,20 @@ func (p *page) between(r *casewright.Report, pairs ...*margin.Method) string {
 	return strings.Join(ends, "-") + " %"
 }
 
-func (p *page) seen(r *casewright.Report, m *margin.Method, side rounding) string {
-	result := find(r, m)
+func (p *page) seen(a *sizing.Answer, o *sizing.Option, m *margin.Method, side rounding) string {
+	result := find(a, o, m)
 	if result == nil {
 		return ""
 	}
 	return p.units.value(m, result.Value, side)
 }
 
-// find is the first result of a method; nil where it was not asked.
-func find(r *casewright.Report, m *margin.Method) *casewright.Result {
-	for i := range r.Results {
-		if r.Results[i].Method == m {
-			return &r.Results[i]
+// find is the result of a method at the end that is asked about; nil where it
+// was not asked.
+func find(a *sizing.Answer, o *sizing.Option, m *margin.Method) *casewright.Result {
+	for i := range o.Report.Results {
+		if r := &o.Report.Results[i]; r.Method == m && r.Part == a.Part {
+			return r
 		}
 	}
 	return nil
