@@ -15,6 +15,7 @@ import (
 // An Answer is what has been found, in a design that holds it.
 type Answer struct {
 	Question string
+	Own      bool               // the tolerance to draw with was given
 	Part     string             // the name of the end that is asked about; empty of a tube or a motor
 	Design   *casewright.Design // with the drawn sizes in it
 	Report   *casewright.Report // of that design
@@ -26,6 +27,22 @@ type Answer struct {
 	Options  []Option      // other answers that pass, the best first
 	Budget   []Cost        // of a groove
 	Mass     quantity.Mass // of tube, screws and plate of a motor, kg; of a tube alone, kg/m; else 0
+}
+
+// Drawn says after what the sizes of the answer are drawn, where their
+// tolerance was not given.
+func (a *Answer) Drawn() []string {
+	var list []string
+	for _, v := range a.Values {
+		source := drawnAfter(v.Key)
+		if a.Own && find(v.Key) != nil {
+			continue
+		}
+		if v.Drawing != "" && source != "" && !slices.Contains(list, source) {
+			list = append(list, source)
+		}
+	}
+	return list
 }
 
 // Found tells that there is an answer.

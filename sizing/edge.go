@@ -25,7 +25,7 @@ func Edge(d *casewright.Design, part int, o Options) (*Answer, error) {
 	s.sizes = []*wanted{{find("end.screws.edge"), part, o.Tolerance}}
 	s.settle()
 	a := s.answer("edge")
-	a.Part = partName(s.design, part)
+	a.Part, a.Own = partName(s.design, part), o.Tolerance != nil
 	a.Remarks = s.remarks()
 	return a, nil
 }

@@ -32,7 +32,7 @@ func Screws(d *casewright.Design, part int, o Options) (*Answer, error) {
 		return nil, err
 	}
 	s := o.solver(d)
-	a := &Answer{Question: "screws", Part: partName(s.design, part), Design: s.design}
+	a := &Answer{Question: "screws", Part: partName(s.design, part), Own: o.Tolerance != nil, Design: s.design}
 	var missed nearest
 	a.Options = withoutIdle(s.rows(part, s.kinds(part), o, &missed))
 	sortRows(a.Options)

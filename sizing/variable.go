@@ -362,6 +362,22 @@ func (v *variable) drawn(s *site, nominal decimal.Decimal, unit quantity.Unit, o
 	return casewright.Dimension{Dimension: d.WithDeviations(tidy(lower), tidy(upper)), Place: casewright.Place{Key: v.key}}
 }
 
+// drawnAfter says what the usual tolerance of a key, and what practice draws,
+// comes from; empty of a key that has none.
+func drawnAfter(key string) string {
+	switch v := find(key); {
+	case key == "end.screws.hole":
+		return "clearance hole of ISO 273 medium or ASME B18.2.8 normal"
+	case v == nil:
+		return ""
+	case key == "tube.wall":
+		return "tolerance of bought tube, ANSI H35.2 (drawn from memory)"
+	case v.practice != nil:
+		return "static radial glands of seal makers' charts; ISO 286-1 tolerance grade 8, from memory"
+	}
+	return "general tolerance of ISO 2768-1, medium"
+}
+
 // usual is the general tolerance, or a fifth of what is smaller still.
 func usual(nominal decimal.Decimal) (lower, upper decimal.Decimal) {
 	t, ok := General(nominal)

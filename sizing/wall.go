@@ -52,6 +52,7 @@ func Wall(d *casewright.Design, o Options) (*Answer, error) {
 	s.sizes = []*wanted{w}
 	s.settle()
 	a := s.answer("wall")
+	a.Own = o.Tolerance != nil
 	if bored {
 		a.Remarks = append(a.Remarks, "Of the two diameters that are given the bore stays, which the ends fit; the outside diameter is what the wall makes it, and wall_variation goes into its tolerance.")
 	}

@@ -27,6 +27,7 @@ type answer struct {
 	NotChecked []lack             `json:"not_checked,omitempty"`
 	Problem    string             `json:"problem,omitempty"`
 	Mass       *Quantity          `json:"mass,omitempty"`
+	DrawnAfter []string           `json:"drawn_after,omitempty"`
 	Caution    string             `json:"caution"`
 	Text       string             `json:"text,omitempty"` // of the design file, filled in
 }
@@ -110,6 +111,7 @@ func Filled(w io.Writer, a *sizing.Answer, text string) error {
 	if doc.Verdict == margin.Pass.String() && !a.Holds() {
 		doc.Verdict = margin.Fail.String()
 	}
+	doc.DrawnAfter = a.Drawn()
 	doc.Caution, doc.Problem, doc.Remarks = caution, a.Problem, a.Remarks
 	if a.Mass > 0 && a.Holds() {
 		doc.Mass = massOf(a.Question, a.Mass)

@@ -43,6 +43,7 @@ func Answer(w io.Writer, a *sizing.Answer, o Options) error {
 		p.refusals()
 		p.advice()
 		p.notes()
+		p.sources(a)
 		p.verdict()
 	} else {
 		p.line("FAIL: no answer")
@@ -50,6 +51,28 @@ func Answer(w io.Writer, a *sizing.Answer, o Options) error {
 	}
 	_, err := io.WriteString(w, p.finish())
 	return err
+}
+
+// sources names where the checks that were asked come from, and what the sizes
+// are drawn after. Those of a whole motor stand in its file's own check.
+func (p *page) sources(a *sizing.Answer) {
+	if !a.Design.Open {
+		return
+	}
+	var list []string
+	add := func(source string) {
+		if !slices.Contains(list, source) {
+			list = append(list, source)
+		}
+	}
+	for i := range a.Report.Results {
+		add(a.Report.Results[i].Method.Source)
+	}
+	for _, drawn := range a.Drawn() {
+		add(drawn)
+	}
+	p.line("")
+	p.wrapped("Sources: ", 2, strings.Join(list, "; ")+".")
 }
 
 // titles say what is asked.
