@@ -238,6 +238,9 @@ func TestPropertyGroovePasses(t *testing.T) {
 		}
 		for i := range a.Options {
 			found++
+			if i > 0 && squeezeOf(a.Options[i-1].Report) < squeezeOf(a.Options[i].Report) {
+				t.Fatalf("%v stands before a ring with more room", a.Options[i-1].Sets)
+			}
 			r := a.Options[i].Report
 			for j := range r.Results {
 				one := &r.Results[j]

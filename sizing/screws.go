@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -216,15 +215,9 @@ func (s *solver) settleSeeds(sizes []*wanted, part int) {
 	}
 }
 
-// crowded tells that the holes, or the heads of cap screws, do not fit round the
-// tube.
+// crowded tells that no more holes fit round the tube. Heads of cap screws,
+// below two diameters wide, fit where the holes do.
 func (s *solver) crowded(t *trial, part int) bool {
-	w := &s.design.Ends[part-1].Screws
-	bore, wall, _ := s.design.Tube.Nominal()
-	outside := bore.Add(wall).Add(wall).InexactFloat64()
-	if head, _, ok := w.Thread.CapHead(); ok && float64(head)*float64(w.Count.Value) > math.Pi*outside {
-		return true
-	}
 	return slices.ContainsFunc(t.checks, func(c margin.Check) bool {
 		return int(c.Part) == part && c.Method == &fastener.Pitch && !good(&c, s.need)
 	})
