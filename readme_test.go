@@ -123,7 +123,7 @@ func TestReadmeConsole(t *testing.T) {
 		t.Fatal("the README shows no session")
 	}
 	for _, session := range sessions {
-		command, rest, _ := strings.Cut(session, "\n")
+		command, rest, _ := strings.Cut(strings.ReplaceAll(session, "\\\n", ""), "\n")
 		want, _, _ := strings.Cut(rest, "```")
 		run := exec.Command("sh", "-c", "go run ./cmd/casewright "+command)
 		run.Env = append(os.Environ(), "COLUMNS=80", "NO_COLOR=1")

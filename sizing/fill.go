@@ -23,11 +23,11 @@ type Goal uint8
 const (
 	LeastMass   Goal = iota // of tube, screws and plate
 	FewestHoles             // then mass
-	MostMargin              // of the checks that the wanted values can move
+	MostMargin              // the greatest least margin of the strengths that the wanted values can move
 )
 
-// Fill finds the wanted values of an open design: those that pass at least
-// mass, or with the greatest least margin. Where there is a stock, tubes,
+// Fill finds the wanted values of an open design: those that pass and serve the
+// goal best. Where there is a stock, tubes,
 // screws and rings are taken from it. The error is a casewright.Errors.
 func Fill(d *casewright.Design, unknowns []casewright.Unknown, stock *casewright.Stock, goal Goal) (*Answer, error) {
 	if err := fillable(d, unknowns, stock); err != nil {
@@ -171,7 +171,7 @@ func (f *filler) fill(d *casewright.Design, need float64) *filled {
 // settled tells that no thicker wall can do better than what has been found:
 // its tube alone is heavier, or the screws are as few as they may be.
 func (f *filler) settled(d *casewright.Design, wall decimal.Decimal, best *filled) bool {
-	if !best.holds() {
+	if !best.holds() || f.goal == MostMargin {
 		return false
 	}
 	if f.goal == FewestHoles {
@@ -183,7 +183,7 @@ func (f *filler) settled(d *casewright.Design, wall decimal.Decimal, best *fille
 }
 
 // better tells whether a design holds where the other does not, has fewer holes
-// where that is the goal, or is lighter.
+// or lacks less margin where that is the goal, or is lighter.
 func (f *filled) better(other *filled, goal Goal) bool {
 	if a, b := f.holds(), other.holds(); a != b {
 		return a
@@ -191,7 +191,21 @@ func (f *filled) better(other *filled, goal Goal) bool {
 	if a, b := f.holes(), other.holes(); goal == FewestHoles && a != b {
 		return a < b
 	}
+	if a, b := f.short(), other.short(); goal == MostMargin && math.Abs(a-b) > 1e-9 {
+		return a < b
+	}
 	return f.mass < other.mass
+}
+
+// short is how much the strengths lack together of the margin that is needed.
+func (f *filled) short() float64 {
+	sum := 0.0
+	for _, m := range strengths(f.solver.design) {
+		if !(m >= f.solver.need) {
+			sum += f.solver.need - math.Max(-1, m)
+		}
+	}
+	return sum
 }
 
 // holes counts the screws of both ends.
