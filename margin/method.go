@@ -66,6 +66,11 @@ type Method struct {
 	Key    string // of the dimension that a person would change first
 	Source string // standard, clause or table
 	Range  string // where the formula holds, in words
+	// Why says why the check matters at the bench, in a sentence or two.
+	Why string
+	// Readings are other ways to read the same numbers, for comparison; none
+	// of them decides.
+	Readings []Reading
 
 	Kind   Kind
 	Mode   Mode
@@ -106,6 +111,24 @@ type Method struct {
 	// limit is the design file's.
 	GivesWay func(v *Values, limit float64, own bool) float64
 }
+
+// A Reading is a printed formula beside that of a method, in the same symbols.
+type Reading struct {
+	Name    string // of whom or what it is: "Faupel", "thin wall on the bore"
+	Formula string
+	Of      Part // what of the check it reads
+	Source  string
+}
+
+// Part is a part of a check's sum.
+type Part uint8
+
+// The parts.
+const (
+	OfDemand Part = iota
+	OfCapacity
+	OfValue
+)
 
 // Names returns the printed names of the method's symbols, in order.
 func (m *Method) Names() []string {

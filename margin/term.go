@@ -22,6 +22,8 @@ const (
 	TubeYield
 	TubeUltimate
 	SvenssonFactor
+	TubePoisson
+	EdgeFactor
 
 	Share
 	ShareBreaks
@@ -41,6 +43,18 @@ const (
 	TubeShear
 	HoleFromFace
 	GrooveEnd
+	Packing
+	CoreDiameter
+	ScrewYield
+	Position
+	FirstLoad
+	Preload
+	Friction
+	ThreadPitch
+	PitchDiameter
+	StressDiameter
+	StressArea
+	ThreadShear
 
 	Plate
 	PortFactor
@@ -60,6 +74,10 @@ const (
 	InsertDiameter
 	LipDiameter
 	Lip
+	PipeThreadLength
+	PortWall
+	PortWallLimit
+	PortFloor
 
 	GrooveDiameter
 	GrooveWidth
@@ -105,6 +123,9 @@ var terms = [NumTerms]TermInfo{
 	TubeUltimate:   {"F_tu", "ultimate strength of the tube at its temperature", quantity.KindPressure, "tube.material", true},
 	SvenssonFactor: {"c_S", "strain-hardening factor on F_tu ln k; 1 where uniform elongation is unknown", quantity.KindRatio, "tube.material", true},
 
+	TubePoisson: {"ν", "Poisson's ratio of the tube", quantity.KindRatio, "tube.material", true},
+	EdgeFactor:  {"c_e", "von Mises stress where the pressure stops and the tube is held, over p D_m/(2 t)", quantity.KindRatio, "end.screws.from_face", true},
+
 	Share:               {"share", "load of the hardest-loaded screw over the mean", quantity.KindRatio, "end.screws.share", true},
 	ShareBreaks:         {"share", "load of the hardest-loaded screw over the mean, when something breaks", quantity.KindRatio, "end.screws.share", true},
 	Count:               {"N", "number of screws in the row", quantity.KindRatio, "end.screws.count", true},
@@ -124,6 +145,19 @@ var terms = [NumTerms]TermInfo{
 	HoleFromFace:        {"f", "hole centre to the pressure face of the end", quantity.KindLength, "end.screws.from_face", false},
 	GrooveEnd:           {"g", "pressure face to the far wall of the last groove", quantity.KindLength, "end.seal.groove_from_face", false},
 
+	Packing:        {"t_p", "gap between tube and end that a screw crosses, the end lying on the other side", quantity.KindLength, "end.outside_diameter", true},
+	CoreDiameter:   {"d_3", "core diameter of the screw", quantity.KindLength, "end.screws.thread", true},
+	ScrewYield:     {"R_p", "minimum yield strength of the screw at its temperature", quantity.KindPressure, "end.screws.class", true},
+	Position:       {"T", "position tolerance of a hole, as a diameter, in tube and end alike", quantity.KindLength, "end.screws.position", true},
+	FirstLoad:      {"F_1", "load that the first screw to touch takes before the last one touches", quantity.KindForce, "end.screws.position", true},
+	Preload:        {"F_M", "greatest preload of a screw at its tightening torque", quantity.KindForce, "end.screws.torque", true},
+	Friction:       {"μ", "least friction in the thread and under the head", quantity.KindRatio, "end.screws.friction", true},
+	ThreadPitch:    {"P", "pitch of the screw", quantity.KindLength, "end.screws.thread", true},
+	PitchDiameter:  {"d_2", "pitch diameter of the screw", quantity.KindLength, "end.screws.thread", true},
+	StressDiameter: {"d_0", "mean of pitch and core diameter of the screw", quantity.KindLength, "end.screws.thread", true},
+	StressArea:     {"A_s", "tensile stress area of the screw", quantity.KindArea, "end.screws.thread", true},
+	ThreadShear:    {"a_n", "shear area of the thread in the end, for each length of it", quantity.KindLength, "end.screws.thread", true},
+
 	Plate:              {"h", "thinnest section of the plate under pressure", quantity.KindLength, "end.plate", false},
 	PortFactor:         {"c_p", "2 with a central port, 1 without", quantity.KindRatio, "end.port", true},
 	Port:               {"d_p", "central port", quantity.KindLength, "end.port", false},
@@ -142,6 +176,11 @@ var terms = [NumTerms]TermInfo{
 	InsertDiameter:     {"D_i", "outside diameter of the nozzle insert", quantity.KindLength, "end.insert_diameter", false},
 	LipDiameter:        {"D_l", "inside diameter of the lip that holds the insert", quantity.KindLength, "end.lip_diameter", false},
 	Lip:                {"l", "thickness of the lip, along the axis", quantity.KindLength, "end.lip", false},
+
+	PipeThreadLength: {"L_2", "effective length of the pipe thread", quantity.KindLength, "end.port_thread", true},
+	PortWall:         {"w_p", "metal left round the pipe thread, to the groove or to the screws", quantity.KindLength, "end.seal.groove_diameter", false},
+	PortWallLimit:    {"w_c", "wall of a forged coupling of that thread", quantity.KindLength, "end.port_thread", true},
+	PortFloor:        {"f_p", "metal left under the pipe thread, to the pressure face", quantity.KindLength, "end.port_depth", false},
 
 	GrooveDiameter:   {"D_g", "diameter at the bottom of the groove", quantity.KindLength, "end.seal.groove_diameter", false},
 	GrooveWidth:      {"w", "width of the groove", quantity.KindLength, "end.seal.groove_width", false},

@@ -41,6 +41,7 @@ type Row struct {
 
 	numbers map[string]float64 // in SI, by name without unit
 	words   map[string]string
+	missing []string
 }
 
 // Input returns an input in SI, by its name without the unit. It fails the
@@ -53,6 +54,30 @@ func (r Row) Input(t testing.TB, name string) float64 {
 	}
 	return x
 }
+
+// Of returns an input in SI, by its name without the unit. Where the row has no
+// such number it is NaN, and [Row.Missing] names it.
+func (r *Row) Of(name string) float64 {
+	x, ok := r.numbers[name]
+	if !ok {
+		r.missing = append(r.missing, name)
+		return math.NaN()
+	}
+	return x
+}
+
+// Text returns an input that is a name or a word. Where the row has none it is
+// empty, and [Row.Missing] names it.
+func (r *Row) Text(name string) string {
+	w, ok := r.words[name]
+	if !ok {
+		r.missing = append(r.missing, name)
+	}
+	return w
+}
+
+// Missing names the inputs that were asked for in vain.
+func (r *Row) Missing() []string { return r.missing }
 
 // Has reports whether the row has a number of this name among its inputs.
 func (r Row) Has(name string) bool {

@@ -1,0 +1,3 @@
+package verification
+
+var tighteningNumbers = map[string]Number{}
