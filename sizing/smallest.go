@@ -41,7 +41,8 @@ var (
 	firstReach = decimal.New(1, -6)   // m, the first change that is tried
 	lastReach  = decimal.New(5, -2)   // m
 	growth     = decimal.New(105, -2) // from one change to the next
-	fineness   = decimal.New(1, -9)   // m, to which the least change is found
+	fineness   = decimal.New(1, -4)   // of the least change, to which it is found
+	nothing    = decimal.New(1, -13)  // m, too small a change to be told
 )
 
 // least finds the least change of one size.
@@ -62,7 +63,7 @@ func (t *remedy) least(key string) (fix Fix, relative decimal.Decimal, ok bool) 
 		return t.dimension(d, key).Least().Sign() > 0 && c != nil && c.Verdict == margin.Pass
 	}
 	// Both sides in growing strides, until one passes; then halving.
-	var found decimal.Decimal
+	var found, fails decimal.Decimal
 	for last, reach := decimal.Zero, firstReach; reach.Cmp(lastReach) <= 0; last, reach = reach, reach.Mul(growth).Round(9) {
 		for _, side := range []int64{1, -1} {
 			sign := decimal.NewFromInt(side)
@@ -70,14 +71,14 @@ func (t *remedy) least(key string) (fix Fix, relative decimal.Decimal, ok bool) 
 				continue
 			}
 			low, high := last, reach
-			for high.Sub(low).Cmp(fineness) > 0 {
+			for high.Cmp(nothing) > 0 && high.Sub(low).Cmp(high.Mul(fineness)) > 0 {
 				if middle := low.Add(high).Mul(decimal.New(5, -1)); passes(middle.Mul(sign)) {
 					high = middle
 				} else {
 					low = middle
 				}
 			}
-			found = high.Mul(sign)
+			found, fails = high.Mul(sign), low.Mul(sign)
 			break
 		}
 		if !found.IsZero() {
@@ -87,7 +88,7 @@ func (t *remedy) least(key string) (fix Fix, relative decimal.Decimal, ok bool) 
 	if found.IsZero() {
 		return fix, relative, false
 	}
-	if found, ok = rounded(now.Nominal(), found, drawingStep(now), passes); !ok {
+	if found, ok = rounded(now.Nominal(), found, fails, drawingStep(now), passes); !ok {
 		return fix, relative, false
 	}
 	d := at(found)
@@ -99,9 +100,9 @@ func (t *remedy) least(key string) (fix Fix, relative decimal.Decimal, ok bool) 
 }
 
 // rounded makes a change end on a round size, as coarse as may be: on a step of
-// the drawing, or a tenth, a hundredth of it, and so on; but less than twice
-// the change, so that half of it still fails.
-func rounded(nominal, change, step decimal.Decimal, passes func(decimal.Decimal) bool) (decimal.Decimal, bool) {
+// the drawing, or a tenth, a hundredth of it, and so on; but no more than twice
+// a change that fails, so that half of it does not do.
+func rounded(nominal, change, fails, step decimal.Decimal, passes func(decimal.Decimal) bool) (decimal.Decimal, bool) {
 	for range 8 {
 		target := nominal.Add(change)
 		steps := target.Div(step)
@@ -111,12 +112,12 @@ func rounded(nominal, change, step decimal.Decimal, passes func(decimal.Decimal)
 			steps = steps.Floor()
 		}
 		coarse := steps.Mul(step).Sub(nominal)
-		if coarse.Abs().Cmp(change.Abs().Add(change.Abs())) < 0 && passes(coarse) {
+		if coarse.Abs().Cmp(fails.Add(fails).Abs()) <= 0 && passes(coarse) {
 			return coarse, true
 		}
 		step = step.Shift(-1)
 	}
-	return change, passes(change)
+	return change, false
 }
 
 // An Effect is what a small step of one value of the design does to a check.

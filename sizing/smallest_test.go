@@ -12,8 +12,8 @@ import (
 	"casewright/quantity"
 )
 
-// keysOf are the keys that an effect was found for.
-func keysOf(effects []Effect) []string {
+// stepped are the keys that an effect was found for.
+func stepped(effects []Effect) []string {
 	var keys []string
 	for _, e := range effects {
 		keys = append(keys, e.Key)
@@ -41,7 +41,7 @@ func TestPropertySmallest(t *testing.T) {
 		i := rapid.SampledFrom(failing).Draw(t, "failing")
 		r := &report.Results[i]
 		last := decimal.Zero
-		for _, f := range Smallest(report, r, keysOf(effects[i])) {
+		for _, f := range Smallest(report, r, stepped(effects[i])) {
 			tried++
 			changed := apply(t, d, r, f)
 			if c := again(changed, r); c == nil || c.Verdict != margin.Pass {
@@ -72,14 +72,14 @@ func TestPropertySmallest(t *testing.T) {
 // TestSmallestOfShortEdge: the screw holes that stand near the end want more
 // edge, by two holes of 5.6 mm (MMPDS 1.4.7, e/D 2.0).
 func TestSmallestOfShortEdge(t *testing.T) {
-	report, i := failing(t, "../testdata/designs/basalt64-short-edge.toml", "nozzle/hole.edge")
-	fixes := Smallest(report, &report.Results[i], keysOf(Effects(report)[i]))
+	report, i := told(t, "../testdata/designs/basalt64-short-edge.toml", "nozzle/hole.edge")
+	fixes := Smallest(report, &report.Results[i], stepped(Effects(report)[i]))
 	if len(fixes) != 1 || fixes[0].Key != "end.screws.edge" || fixes[0].Text != `"11.5 ±0.2 mm"` {
 		t.Errorf("%+v", fixes)
 	}
 }
 
-func failing(t *testing.T, file, id string) (*casewright.Report, int) {
+func told(t *testing.T, file, id string) (*casewright.Report, int) {
 	t.Helper()
 	d, err := casewright.ReadFile(file)
 	if err != nil {
@@ -97,7 +97,7 @@ func failing(t *testing.T, file, id string) (*casewright.Report, int) {
 
 // TestEffects steps what the effects say by hand, and finds the same margins.
 func TestEffects(t *testing.T) {
-	report, i := failing(t, "../testdata/designs/basalt64-short-edge.toml", "nozzle/hole.tear_out")
+	report, i := told(t, "../testdata/designs/basalt64-short-edge.toml", "nozzle/hole.tear_out")
 	effects := Effects(report)[i]
 	var keys []string
 	for _, e := range effects {
