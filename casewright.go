@@ -138,13 +138,15 @@ func (d *Design) partName(number int) string {
 // place finds where a key of a part stands in the file.
 func (d *Design) place(number int, path string) (key string, line int) {
 	if k := FindKey(path); k != nil {
-		return path, lineOf(k.Field(d, number))
+		return path, k.Line(d, number)
 	}
 	return path, 0
 }
 
-func lineOf(field any) int {
-	switch f := field.(type) {
+// Line returns the line of the design file where the key's value stands in a
+// part of a design; 0 where the file does not give it.
+func (k *Key) Line(d *Design, part int) int {
+	switch f := k.Field(d, part).(type) {
 	case *Dimension:
 		return f.Line
 	case *Amount:

@@ -94,6 +94,9 @@ type Screws struct {
 	Engagement Dimension
 	InShear    Flag // threads cross the shear plane
 	Share      Amount
+	Position   Dimension // of the holes in tube and end alike, as a diameter
+	Torque     Amount
+	Friction   Amount // least, in thread and under head
 	EdgeBreak  Dimension
 	Head       Text
 	HeadDepth  Dimension
@@ -242,6 +245,9 @@ var keys = []*Key{
 	{Path: "end.screws.engagement", Meaning: "thread depth in the end", Sample: `"9 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Engagement }},
 	{Path: "end.screws.threads_in_shear", Meaning: "threads cross the shear plane", Sample: `true`, field: func(_ *Design, e *End) any { return &e.Screws.InShear }},
 	{Path: "end.screws.share", Meaning: "load of the hardest-loaded screw over the mean", Sample: `"1.0"`, least: "1", most: "100", field: func(_ *Design, e *End) any { return &e.Screws.Share }},
+	{Path: "end.screws.position", Meaning: "position tolerance of the holes, as a diameter, in tube and end alike", Sample: `"0.2 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.Position }},
+	{Path: "end.screws.torque", Meaning: "with which the screws are tightened", Sample: `"4 N m"`, Kind: quantity.KindTorque, least: "0.001 N m", most: "1000 N m", field: func(_ *Design, e *End) any { return &e.Screws.Torque }},
+	{Path: "end.screws.friction", Meaning: "least friction in thread and under head; 0.08 unless given", Sample: `"0.10"`, least: "0.03", most: "0.5", field: func(_ *Design, e *End) any { return &e.Screws.Friction }},
 	{Path: "end.screws.edge_break", Meaning: "inside edges of the holes broken", Sample: `"0.3 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.EdgeBreak }},
 	{Path: "end.screws.head", Meaning: "head of the screws", Sample: `"cap"`, options: []string{"cap", "button", "countersunk"}, field: func(_ *Design, e *End) any { return &e.Screws.Head }},
 	{Path: "end.screws.head_depth", Meaning: "depth of the countersink", Sample: `"1.5 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.HeadDepth }},
@@ -644,6 +650,9 @@ func (e *End) complete(d *Design, tubeIsSound bool, fail failing) {
 	e.Seal.complete(missing, wrong)
 	if in := &e.Screws.InShear; !in.given() && !in.Value {
 		in.Value = true
+	}
+	if e.Screws.Friction.given() && !e.Screws.Torque.given() && !d.Open {
+		wrong(e.Screws.Friction.Place, "friction goes with torque", `torque = "4 N m", or leave friction out`)
 	}
 	switch head := &e.Screws.Head; {
 	case head.given() && head.Value == "":

@@ -36,11 +36,20 @@ var mayImport = []struct {
 	{"closure", []string{"quantity", "margin", "materials", "casing", "fastener", "seal"}},
 	{".", []string{"quantity", "quantity/near", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"sizing", []string{".", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
-	{"cmd/casewright/internal/jsonout", []string{".", "sizing", "margin", "quantity", "materials", "fastener", "seal"}},
-	{"cmd/casewright/internal/table", []string{".", "sizing", "margin", "quantity", "materials", "casing", "fastener", "seal"}},
+	{"verification", []string{
+		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "fastener", "seal", "closure",
+	}},
+	{"working", []string{".", "sizing", "margin", "margin/formula", "quantity", "materials", "seal"}},
+	{"cmd/casewright/internal/jsonout", []string{
+		".", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
+	}},
+	{"cmd/casewright/internal/table", []string{
+		".", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
+	}},
+	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
-		".", "sizing", "margin", "quantity", "quantity/near", "materials", "fastener", "seal",
-		"cmd/casewright/internal/jsonout", "cmd/casewright/internal/table",
+		".", "sizing", "verification", "working", "margin", "quantity", "quantity/near", "materials", "fastener", "seal",
+		"cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 	}},
 }
 
@@ -97,7 +106,7 @@ func TestRoot(t *testing.T) {
 	}
 	allowed := []string{
 		"go.mod", "go.sum", "README.md", "DEVELOPERS.md", "SAFETY.md", "testdata", "cmd",
-		"quantity", "margin", "materials", "casing", "fastener", "seal", "closure", "sizing",
+		"quantity", "margin", "materials", "casing", "fastener", "seal", "closure", "sizing", "verification", "working",
 	}
 	sources := 0
 	for _, f := range files {

@@ -49,6 +49,17 @@ func (m *Motor) evaluate(dst []margin.Check, nominal bool) []margin.Check {
 	return dst
 }
 
+// Value returns a term of a part, 0 the tube and then the ends, at the end of
+// its tolerance that a symbol takes, in SI; NaN where the design does not give
+// it. Of a symbol that takes either end it is the greatest.
+func (m *Motor) Value(part int, s margin.Symbol) float64 {
+	end := s.End
+	if end == margin.Either {
+		end = margin.Greatest
+	}
+	return m.parts[part].table.Spans[s.Term][end]
+}
+
 // Rows counts the checks of the motor.
 func (m *Motor) Rows() int {
 	n := 0

@@ -38,6 +38,8 @@ type cli struct {
 	Groove    grooveCmd    `cmd:"" help:"Ring and groove for a bore, ranked, with what each tolerance costs."`
 	Size      sizeCmd      `cmd:"" help:"Fill in the values of a design file that are written as \"?\"."`
 	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
+	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
+	Methods   methodsCmd   `cmd:"" help:"All checks: formula, source, where they hold, how they were verified."`
 	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`
 
 	Version kong.VersionFlag `help:"Print the version."`

@@ -47,7 +47,7 @@ func Answer(w io.Writer, a *sizing.Answer, o Options) error {
 		p.verdict()
 	} else {
 		p.line("FAIL: no answer")
-		p.line("A pass is not permission to fire: see SAFETY.md.")
+		p.line("%s", Caution)
 	}
 	_, err := io.WriteString(w, p.finish())
 	return err

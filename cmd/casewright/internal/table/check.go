@@ -357,7 +357,7 @@ func (p *page) verdict() {
 	}
 	f := r.Design.Factors()
 	p.line("Factors        %g yield, %g ultimate, %g fitting", f.Yield, f.Ultimate, f.Fitting)
-	p.line("A pass is not permission to fire: see SAFETY.md.")
+	p.line("%s", Caution)
 }
 
 // word is the verdict, with what has been made easier in the file.

@@ -1,0 +1,88 @@
+// Package page writes checks worked out as documents to keep: Markdown, and
+// HTML that stands alone, its formulas typeset by the browser.
+package page
+
+import (
+	_ "embed"
+	"html"
+	"html/template"
+	"io"
+	"strings"
+
+	"casewright"
+	"casewright/cmd/casewright/internal/table"
+	"casewright/margin/formula"
+)
+
+//go:embed page.html
+var pageHTML string
+
+var pageTemplate = template.Must(template.New("page").Funcs(template.FuncMap{
+	"symbols": func(n *formula.Node) template.HTML { return math(n, nil) },
+	"numbers": math,
+	"symbol":  symbol,
+	"value":   func(text string) template.HTML { return template.HTML("<math>" + quantityMath(text) + "</math>") }, //nolint:gosec // escaped
+	"anchor":  anchor,
+}).Parse(pageHTML))
+
+// document is what the page is made of.
+type document struct {
+	Motor, Pressure, File, SHA256 string
+	Verdict, Word                 string
+	Version, Caution              string
+	Factors                       casewright.Factors
+	Notes                         []casewright.Note
+	Checks                        []table.Worked
+}
+
+// HTML writes the checks as one page without any reference to elsewhere.
+func HTML(w io.Writer, r *casewright.Report, list []table.Worked) error {
+	return pageTemplate.Execute(w, documentOf(r, list))
+}
+
+func documentOf(r *casewright.Report, list []table.Worked) document {
+	d := r.Design
+	file := d.File
+	if file == "-" {
+		file = ""
+	}
+	return document{
+		Motor: d.Name.Value, Pressure: d.Pressure.String(), File: file,
+		Verdict: r.Verdict.String(), Word: strings.ToUpper(r.Verdict.String()),
+		Version: casewright.Version, Caution: table.Caution,
+		Factors: d.Factors(), Notes: r.Notes, Checks: list,
+	}
+}
+
+// math is a formula as MathML: with its symbols, or with numbers for them.
+func math(n *formula.Node, values map[string]string) template.HTML {
+	var name func(string) string
+	if values != nil {
+		name = func(name string) string {
+			if text := values[name]; text != "" {
+				return quantityMath(text)
+			}
+			return ""
+		}
+	}
+	return template.HTML(`<math display="inline">` + n.MathML(name) + "</math>") //nolint:gosec // the printer escapes
+}
+
+// symbol is one symbol as MathML.
+func symbol(name string) template.HTML {
+	n := &formula.Node{Op: "name", Name: name}
+	return math(n, nil)
+}
+
+// quantityMath is a number with its unit as MathML: "4.5 MPa", "2.36·10⁻⁵ 1/K".
+func quantityMath(text string) string {
+	number, unit, _ := strings.Cut(text, " ")
+	row := "<mn>" + html.EscapeString(number) + "</mn>"
+	if unit != "" {
+		row += `<mspace width="0.2em"/><mtext>` + html.EscapeString(unit) + "</mtext>"
+	}
+	return "<mrow>" + row + "</mrow>"
+}
+
+// anchor is the id of a check in a link.
+func anchor(id string) string { return strings.NewReplacer("/", "-", " ", "_").Replace(id) }
