@@ -18,8 +18,9 @@ import (
 var pageHTML string
 
 var pageTemplate = template.Must(template.New("page").Funcs(template.FuncMap{
-	"symbols": func(n *formula.Node) template.HTML { return math(n, nil) },
-	"numbers": math,
+	"symbols": func(n *formula.Node) template.HTML { return math(n, nil, false) },
+	"display": func(n *formula.Node) template.HTML { return math(n, nil, true) },
+	"numbers": func(n *formula.Node, values map[string]string) template.HTML { return math(n, values, true) },
 	"symbol":  symbol,
 	"value":   func(text string) template.HTML { return template.HTML("<math>" + quantityMath(text) + "</math>") }, //nolint:gosec // escaped
 	"anchor":  anchor,
@@ -54,8 +55,9 @@ func documentOf(r *casewright.Report, list []table.Worked) document {
 	}
 }
 
-// math is a formula as MathML: with its symbols, or with numbers for them.
-func math(n *formula.Node, values map[string]string) template.HTML {
+// math is a formula as MathML: with its symbols, or with numbers for them; at
+// full height where it is displayed.
+func math(n *formula.Node, values map[string]string, displayed bool) template.HTML {
 	var name func(string) string
 	if values != nil {
 		name = func(name string) string {
@@ -65,13 +67,17 @@ func math(n *formula.Node, values map[string]string) template.HTML {
 			return ""
 		}
 	}
-	return template.HTML(`<math display="inline">` + n.MathML(name) + "</math>") //nolint:gosec // the printer escapes
+	style := ""
+	if displayed {
+		style = ` displaystyle="true"`
+	}
+	return template.HTML("<math" + style + ">" + n.MathML(name) + "</math>") //nolint:gosec // the printer escapes
 }
 
 // symbol is one symbol as MathML.
 func symbol(name string) template.HTML {
 	n := &formula.Node{Op: "name", Name: name}
-	return math(n, nil)
+	return math(n, nil, false)
 }
 
 // quantityMath is a number with its unit as MathML: "4.5 MPa", "2.36·10⁻⁵ 1/K".
