@@ -91,12 +91,16 @@ func (m *Motor) looser(c *margin.Check) bool {
 func Methods() []*margin.Method { return allMethods() }
 
 var allMethods = sync.OnceValue(func() []*margin.Method {
-	return append(casing.Methods(), endMethods(closure.Features{Plate: true, Insert: true})...)
+	return append(casing.Methods(), endMethods(closure.Features{Plate: true, Insert: true}, true)...)
 })
 
-func endMethods(f closure.Features) []*margin.Method {
+// endMethods are the checks of an end, in their fixed order.
+func endMethods(f closure.Features, tightened bool) []*margin.Method {
 	list := []*margin.Method{&casing.NetSection}
 	list = append(list, fastener.Methods()...)
+	if tightened {
+		list = append(list, fastener.Tightening()...)
+	}
 	list = append(list, closure.Methods(f)...)
 	return append(list, seal.Methods()...)
 }
@@ -134,7 +138,8 @@ func NewMotor(d *Design) *Motor {
 		}
 		e := &d.Ends[i]
 		b.end(e)
-		rows := b.rows(endMethods(closure.Features{Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet()}), uint8(i+1))
+		features := closure.Features{Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet()}
+		rows := b.rows(endMethods(features, e.Screws.Torque.IsSet()), uint8(i+1))
 		m.parts = append(m.parts, part{b.part.table, rows})
 	}
 	return m
@@ -304,6 +309,7 @@ func (b *builder) end(e *End) {
 	b.grooves(e)
 	b.screws(e)
 	b.holes(e)
+	b.tightening(&e.Screws)
 	b.body(e)
 	b.seal(e)
 }
@@ -364,7 +370,8 @@ func (b *builder) screws(e *End) {
 	engagement := b.size(margin.Engagement, w.Engagement.Dimension)
 	threaded, classed := w.Thread.Name != "", w.Class.Name != ""
 	b.given(threaded && b.there(margin.Engagement), margin.EngagedLength)
-	if b.given(threaded, margin.ScrewDiameter, margin.ShearArea) {
+	if b.given(threaded, margin.ScrewDiameter, margin.ShearArea, margin.ThreadPitch, margin.PitchDiameter, margin.CoreDiameter, margin.StressDiameter, margin.StressArea, margin.ThreadShear) {
+		b.thread(w.Thread.Thread)
 		d := b.exactly(margin.ScrewDiameter, exactly(w.Thread.Diameter))
 		area := w.Thread.ShankArea()
 		if w.InShear.Value {
@@ -385,9 +392,34 @@ func (b *builder) screws(e *End) {
 		}
 		table.Set(margin.ShearFactor, margin.Exactly(factor), margin.None, notes)
 	}
-	if b.given(threaded && classed, margin.ScrewStrength) {
+	if b.given(threaded && classed, margin.ScrewStrength, margin.ScrewYield) {
 		b.screwStrength(w)
 	}
+}
+
+// thread sets the sizes of a thread.
+func (b *builder) thread(t fastener.Thread) {
+	b.number(margin.ThreadPitch, float64(t.PitchLength()))
+	b.number(margin.PitchDiameter, float64(t.PitchDiameter()))
+	b.number(margin.CoreDiameter, float64(t.MinorDiameter()))
+	b.number(margin.StressDiameter, float64(t.StressDiameter()))
+	b.number(margin.StressArea, float64(t.StressArea()))
+	b.number(margin.ThreadShear, float64(t.StripArea()))
+}
+
+// tightening sets the preload of screws that are tightened to a torque.
+func (b *builder) tightening(w *Screws) {
+	if !b.given(w.Torque.IsSet() && b.there(margin.ScrewDiameter), margin.Preload, margin.Friction) {
+		return
+	}
+	mu, notes := w.Friction.SI(), margin.Notes(0)
+	if !w.Friction.IsSet() {
+		mu, notes = fastener.LeastFriction, margin.Of(margin.FrictionAssumed)
+	}
+	b.part.table.Set(margin.Friction, margin.Exactly(mu), margin.None, notes)
+	t := w.Thread
+	preload := fastener.Preload(quantity.Torque(w.Torque.SI()), t.PitchLength(), t.PitchDiameter(), quantity.LengthOf(t.Diameter), mu)
+	b.part.table.Set(margin.Preload, margin.Exactly(float64(preload)), margin.None, notes)
 }
 
 // screwStrength sets the strength of the screws at the hotter of tube and end.
@@ -407,6 +439,7 @@ func (b *builder) screwStrength(w *Screws) {
 		notes = margin.Of(margin.ClassSize)
 	}
 	b.part.table.Set(margin.ScrewStrength, margin.Exactly(float64(w.Class.Ultimate)*ratio), reason, notes)
+	b.part.table.Set(margin.ScrewYield, margin.Exactly(float64(w.Class.Yield)*ratio), reason, notes)
 }
 
 // other is the end of another tolerance that goes with an end: the smallest
@@ -448,6 +481,7 @@ func (b *builder) holes(e *End) {
 		table.Set(margin.BearingThickness, bears, firstReason(deep, chamfered), table.Notes[margin.Wall])
 	}
 	bears := b.given(b.there(margin.Hole, margin.Edge, margin.TubeYield), margin.HoleBearingUltimate, margin.HoleBearingYield, margin.HoleBearingGreatest)
+	b.fit(e)
 	shares := b.given(bears && b.there(margin.Wall, margin.ScrewStrength), margin.ShareBreaks)
 	if !bears {
 		return
@@ -494,6 +528,45 @@ func (b *builder) share(w *Screws, ultimate [3]materials.Reading) {
 		}
 	}
 	table.Set(margin.ShareBreaks, share, margin.None, notes)
+}
+
+// fit sets how the holes fit their screws, and what follows from their places.
+func (b *builder) fit(e *End) {
+	w := &e.Screws
+	if b.given(b.there(margin.Bore, margin.Wall, margin.Hole, margin.Count), margin.PeakFactor) {
+		bore, wall, hole, n := b.span(margin.Bore), b.span(margin.Wall), b.span(margin.Hole), b.span(margin.Count)[0]
+		factor := func(i, j int) float64 {
+			arc := fastener.Arc(quantity.Length(bore[j]), quantity.Length(wall[j]), n)
+			return fastener.PeakFactor(hole[i] / float64(arc))
+		}
+		// Over the pressure on the least hole; the least pitch hurts, and of the
+		// holes sometimes the least and sometimes the greatest.
+		b.set(margin.PeakFactor, margin.Span{
+			factor(0, 0), factor(1, 2), math.Max(factor(1, 1), factor(2, 1)*hole[1]/hole[2]),
+		})
+	}
+	// A position that is not given is told as a note.
+	b.number(margin.Position, math.NaN())
+	b.number(margin.FirstLoad, math.NaN())
+	if !w.Position.IsSet() {
+		return
+	}
+	b.exactly(margin.Position, exactly(w.Position.Greatest()))
+	tube, end := b.design.Tube.Material.Material, e.Material.Material
+	if !b.given(tube != nil && end != nil && b.there(margin.Wall, margin.Hole, margin.EngagedLength), margin.FirstLoad) {
+		return
+	}
+	wall, engaged, hole := b.span(margin.Wall), b.span(margin.EngagedLength), b.span(margin.Hole)
+	ofTube, ofEnd := tube.At(materials.Modulus, b.tubeAt), end.At(materials.Modulus, b.endAt)
+	first := each(func(i int) float64 {
+		spread := hole[margin.Greatest] - hole[margin.Least]
+		if i == int(margin.Only) {
+			spread = 0
+		}
+		return float64(fastener.FirstLoad(quantity.LengthOf(w.Position.Greatest()), quantity.Length(spread), quantity.Length(wall[i]),
+			quantity.Length(engaged[i]), quantity.LengthOf(w.Thread.Diameter), quantity.Pressure(ofTube.SI), quantity.Pressure(ofEnd.SI)))
+	})
+	b.part.table.Set(margin.FirstLoad, first, firstReason(ofTube.Reason, ofEnd.Reason), ofTube.Notes|ofEnd.Notes)
 }
 
 // Where the holes do not give before a screw shears, the hardest-loaded screw
@@ -544,13 +617,17 @@ func (b *builder) body(e *End) {
 func (b *builder) plate(e *End) {
 	table := &b.part.table
 	b.size(margin.Plate, e.Plate.Dimension)
+	b.number(margin.Port, 0) // solid
+	if e.Port.IsSet() {
+		b.size(margin.Port, e.Port.Dimension)
+	}
 	switch {
 	case e.Port.IsSet() && e.Port.Greatest().Sign() == 0:
 		b.number(margin.PortFactor, 1) // said to be solid
 	case !e.Port.IsSet():
 		table.Set(margin.PortFactor, margin.Exactly(1), margin.None, margin.Of(margin.TakenAsSolid))
 	case !b.given(b.there(margin.Bore), margin.PortFactor):
-	case e.Port.Greatest().Mul(decimal.NewFromInt(3)).Cmp(b.part.exact[margin.Bore][margin.Least]) > 0:
+	case e.Port.Greatest().Cmp(b.part.exact[margin.Bore][margin.Least].Mul(decimal.NewFromFloat(closure.LargestPort))) > 0:
 		table.Set(margin.PortFactor, margin.Exactly(math.NaN()), margin.PortTooLarge, 0)
 	default:
 		b.number(margin.PortFactor, 2)
@@ -572,7 +649,11 @@ func (b *builder) seal(e *End) {
 		}))
 	}
 	fits := b.there(margin.Bore, margin.EndDiameter)
-	if b.given(fits, margin.Offset) {
+	if b.given(fits, margin.Offset, margin.Packing) {
+		// The end lies on one side, and all the room is on the other.
+		b.set(margin.Packing, margin.Span{
+			bore[0] - outside[0], math.Max(0, bore[1]-outside[2]), bore[2] - outside[1],
+		})
 		b.set(margin.Offset, margin.Span{
 			(bore[0] - outside[0]) / 2, (bore[1] - outside[2]) / 2, (bore[2] - outside[1]) / 2,
 		})
@@ -780,6 +861,13 @@ func (b *builder) remarks(row *margin.Row, number uint8) {
 	case &fastener.Pitch:
 		if b.design.Ends[number-1].Screws.Count.Value < 6 {
 			row.Notes |= margin.Of(margin.FewScrews)
+		}
+	case &fastener.HoleFit, &fastener.FirstContact:
+		if !b.design.Ends[number-1].Screws.Position.IsSet() {
+			row.NoVerdict = true
+			if row.Method == &fastener.HoleFit {
+				row.Notes |= margin.Of(margin.Transferred)
+			}
 		}
 	case &seal.Insertion:
 		if !tube.LeadIn.IsSet() {

@@ -193,7 +193,7 @@ func TestPropertyScaleLeavesStresses(t *testing.T) {
 				"redistribution", fastener.Redistribution(load, strength, strength, d, wall, edge, hole),
 				fastener.Redistribution(load*force, strength, strength, at(d), at(wall), at(edge), at(hole)),
 			},
-			{"plate", float64(closure.PlateStress(p, bore, length, nu, 2)), float64(closure.PlateStress(p, at(bore), at(length), nu, 2))},
+			{"plate", float64(closure.PlateStress(p, bore, hole, length, nu, 2)), float64(closure.PlateStress(p, at(bore), at(hole), at(length), nu, 2))},
 			{"lip bending", float64(closure.LipBending(p, bore, bore, groove, length)), float64(closure.LipBending(p, at(bore), at(bore), at(groove), at(length)))},
 			{"lip shear", float64(closure.LipShear(bore, length, strength)), float64(closure.LipShear(at(bore), at(length), strength) / force)},
 			{"land", float64(closure.LandLoad(p, bore, groove)), float64(closure.LandLoad(p, at(bore), at(groove)) / force)},

@@ -11,7 +11,7 @@ import (
 // 1.238 p r²/t² at Poisson's ratio 0.3 (Mechanical Engineer's Data Handbook,
 // p. 53, seen).
 func ExamplePlateStress() {
-	stress := closure.PlateStress(1*quantity.Megapascal, 20*quantity.Millimetre, 1*quantity.Millimetre, 0.3, 1)
+	stress := closure.PlateStress(1*quantity.Megapascal, 20*quantity.Millimetre, 0, 1*quantity.Millimetre, 0.3, 1)
 	fmt.Printf("%.0f MPa\n", stress/quantity.Megapascal)
 	// Output: 124 MPa
 }

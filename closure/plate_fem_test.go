@@ -14,7 +14,7 @@ import (
 // To take the seal's radius as the support reads 15 to 45 % low.
 func TestPlateFEM(t *testing.T) {
 	stress := func(t *testing.T, row reference.Row, span string) float64 {
-		return float64(closure.PlateStress(quantity.Pressure(row.Input(t, "p")), quantity.Length(row.Input(t, span)),
+		return float64(closure.PlateStress(quantity.Pressure(row.Input(t, "p")), quantity.Length(row.Input(t, span)), 0,
 			quantity.Length(row.Input(t, "h")), row.Input(t, "nu"), 1))
 	}
 	fem := func(t *testing.T, row reference.Row) { row.Close(t, stress(t, row, "OD")) }

@@ -48,6 +48,8 @@ var ranges = map[margin.Term][2]float64{
 	margin.InsertDiameter: {5, 7}, margin.LipDiameter: {2, 4}, margin.RingInside: {3, 5},
 	margin.Wall: {0.3, 1}, margin.Count: {1, 8}, margin.Hole: {0.2, 0.5}, margin.Sink: {0.01, 0.1},
 	margin.Edge: {0.3, 3}, margin.BearingThickness: {0.3, 1}, margin.ChamferArea: {0.001, 0.01}, margin.ToGroove: {0.3, 3}, margin.ScrewDiameter: {0.2, 0.5},
+	margin.Packing: {0.01, 0.5}, margin.CoreDiameter: {0.2, 0.5}, margin.Position: {0.01, 0.1}, margin.Engagement: {5, 10}, margin.ThreadPitch: {0.5, 5},
+	margin.FirstLoad: {0.1, 10}, margin.Friction: {0.05, 0.5}, margin.PitchDiameter: {0.3, 0.6}, margin.StressDiameter: {0.2, 0.5},
 	margin.EndPoisson: {0.05, 0.5}, margin.LeadInAngle: {0.05, 1.2},
 }
 
@@ -357,6 +359,10 @@ func TestEndsAreThoseThatHurt(t *testing.T) {
 				return y / x
 			case m.Limit == "":
 				y = 0
+			case m.Kind == margin.AtMost:
+				return -x / y
+			default:
+				return x / y
 			}
 			if m.Kind == margin.AtMost {
 				return y - x

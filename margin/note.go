@@ -30,6 +30,9 @@ const (
 	LooseRing
 	NoLeadIn
 	NoEdgeBreak
+	BendingApart
+	Transferred
+	FrictionAssumed
 	NumNotes // how many there are
 )
 
@@ -58,6 +61,9 @@ var notes = [NumNotes]struct{ id, text string }{
 	LooseRing:          {"loose_ring", "less than 1 % stretch: a loose ring is cut on insertion"},
 	NoLeadIn:           {"no_lead_in", "no tube.lead_in is given: a square tube end cuts the ring as it goes in"},
 	NoEdgeBreak:        {"no_edge_break", "the ring passes the screw holes and no edge_break is given: a burr or sharp edge there cuts rings"},
+	BendingApart:       {"bending_apart", "published shear strengths, of single-lap joints, already hold part of this bending: shear and bending are two readings of one load"},
+	Transferred:        {"transferred", "no position tolerance is given: holes that are drilled through each other fit in that one rotation; mark it on tube and end"},
+	FrictionAssumed:    {"friction_assumed", "no friction is given: 0.08 is taken, that of a greased or waxed screw, which gives the greatest preload"},
 }
 
 // ID returns the note's stable name in JSON.

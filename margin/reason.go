@@ -50,8 +50,8 @@ var reasons = [numReasons]struct{ id, text, write string }{
 		"move the screws: at the worst sizes edge must be at least one hole, and from_face at least one screw diameter past the last groove",
 	},
 	PortTooLarge: {
-		"port", "the port is larger than a third of the bore: the plate formula does not hold",
-		"write a port of at most a third of the least bore",
+		"port", "the port is larger than 0.6 of the bore: the plate formula does not hold",
+		"write a port of at most 0.6 of the least bore",
 	},
 	HardnessOutside: {
 		"hardness", "the table of gaps is for 70 to 90 Shore A",

@@ -48,6 +48,7 @@ const (
 	ScrewYield
 	Position
 	FirstLoad
+	PeakFactor
 	Preload
 	Friction
 	ThreadPitch
@@ -150,6 +151,7 @@ var terms = [NumTerms]TermInfo{
 	ScrewYield:     {"R_p", "minimum yield strength of the screw at its temperature", quantity.KindPressure, "end.screws.class", true},
 	Position:       {"T", "position tolerance of a hole, as a diameter, in tube and end alike", quantity.KindLength, "end.screws.position", true},
 	FirstLoad:      {"F_1", "load that the first screw to touch takes before the last one touches", quantity.KindForce, "end.screws.position", true},
+	PeakFactor:     {"c_h", "peak stress beside a hole over the mean pressure of a screw on the least hole", quantity.KindRatio, "end.screws.count", true},
 	Preload:        {"F_M", "greatest preload of a screw at its tightening torque", quantity.KindForce, "end.screws.torque", true},
 	Friction:       {"μ", "least friction in the thread and under the head", quantity.KindRatio, "end.screws.friction", true},
 	ThreadPitch:    {"P", "pitch of the screw", quantity.KindLength, "end.screws.thread", true},

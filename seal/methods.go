@@ -31,6 +31,8 @@ const handbook = "seal makers' handbooks, static radial seal"
 // Mechanical Engineers' Handbook vol. 3 and seal makers' handbooks.
 var SqueezeLeast = margin.Method{
 	ID: "seal.squeeze_least", Title: "least squeeze, concentric", Part: "the seal leaks", Key: "end.seal.groove_diameter",
+	Why: "A ring that is hardly squeezed does not touch all round. The first hot gas that passes cuts its own " +
+		"channel: soot beyond the ring, then a tube burnt through.",
 	Source: handbook + " (10 %)", Range: "groove at least a third of the bore",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindRatio, Default: "10 %", Settable: true,
 	Value: "1 − (D_b,max − D_g,min)/2/CS_e",
@@ -69,9 +71,15 @@ func thickRing(bore, groove float64) margin.Reason {
 // pressure and at temperature, unit 1. Source: ours, after MIL-G-5514.
 var SqueezeLeastOffset = margin.Method{
 	ID: "seal.squeeze_least_offset", Title: "least squeeze, pushed aside, under pressure, hot", Part: "the seal leaks", Key: "end.seal.groove_diameter",
+	Why: "Under pressure the bore grows and the end lies to one side. Where the gap is then widest the ring " +
+		"can lose touch, and the leak burns at that one spot.",
 	Source: "ours (5 %); MIL-G-5514 asks that squeeze stays positive", Range: "elastic tube; groove at least a third of the bore",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindRatio, Default: "5 %", Settable: true,
 	Value: "1 − ((D_b,max − D_g,min)/2 + δ + 2 u + 2 u_T)/CS_e",
+	Readings: []margin.Reading{
+		{Name: "concentric, as assembled", Formula: "1 − (D_b,max − D_g,min)/2/CS_e", Of: margin.OfValue, Source: "geometry"},
+		{Name: "pushed aside, before pressure and heat", Formula: "1 − ((D_b,max − D_g,min)/2 + δ)/CS_e", Of: margin.OfValue, Source: "geometry"},
+	},
 	Symbols: []margin.Symbol{
 		margin.Bore.At(margin.Greatest), margin.GrooveDiameter.At(margin.Least), margin.Offset.At(margin.Greatest), margin.Growth.At(margin.Greatest),
 		margin.HeatOpening.At(margin.Greatest), margin.StretchedSection.At(margin.Least), margin.Pressure.At(margin.Only),
@@ -103,6 +111,8 @@ func reached(room, growth, p float64) float64 {
 // handbook's own gland for 1.78 mm.
 var SqueezeMost = margin.Method{
 	ID: "seal.squeeze_most", Title: "greatest squeeze, concentric", Part: "the ring is crushed on insertion", Key: "end.seal.groove_diameter",
+	Why: "A ring that is squeezed too hard needs force to go in, rolls or is shaved by the tube end, and " +
+		"takes a set. What was shaved off is often the only sign.",
 	Source: handbook + " (30 %; 32 % up to 1.80 mm section)", Range: "any",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Settable: true,
 	Value: "1 − (D_b,min − D_g,max)/2/CS_max", Limit: "S_lim",
@@ -125,6 +135,8 @@ var SqueezeMost = margin.Method{
 // unit 1. Source: ours.
 var SqueezeMostOffset = margin.Method{
 	ID: "seal.squeeze_most_offset", Title: "greatest squeeze, end against the bore", Part: "the ring is crushed on insertion", Key: "end.seal.groove_diameter",
+	Why: "Pushed in off centre, the end crushes the ring on one side. The ring twists in its groove or loses " +
+		"a sliver there, which nobody sees once it is closed.",
 	Source: "ours (35 %)", Range: "any",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "35 %", Settable: true,
 	Value: "1 − (D_p,min − D_g,max)/2/CS_max",
@@ -146,6 +158,8 @@ func crushed(x margin.Exact, wall margin.Term, limit decimal.Decimal) decimal.De
 // Source: seal makers' handbooks (5 %).
 var StretchMost = margin.Method{
 	ID: "seal.stretch", Title: "greatest stretch over the groove", Part: "the ring thins and ages", Key: "end.seal.groove_diameter",
+	Why: "A stretched ring is thinner than its table says and cracks sooner in heat and air. Look for " +
+		"fine cracks across a ring that has lain assembled.",
 	Source: handbook + " (5 %)", Range: "any",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "5 %", Settable: true,
 	Value:   "(D_g,max − ID_min)/ID_min",
@@ -160,6 +174,8 @@ var StretchMost = margin.Method{
 // Source: common practice, no source: a loose ring is cut on insertion.
 var StretchLeast = margin.Method{
 	ID: "seal.stretch_least", Title: "least stretch over the groove", Part: "a loose ring is cut on insertion", Key: "end.seal.groove_diameter",
+	Why: "A ring larger than its groove stands out in a loop. The tube end catches it on the way in, and " +
+		"a ring that is cut leaks from the first moment.",
 	Source: "common practice, no source", Range: "any",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "0 %",
 	Value:   "(D_g,min − ID_max)/ID_max",
@@ -180,9 +196,14 @@ var StretchLeast = margin.Method{
 // Source: seal makers' handbooks (90 %).
 var GrooveFill = margin.Method{
 	ID: "seal.fill", Title: "greatest fill of the groove, hot and swollen", Part: "the ring has no room and crushes the land", Key: "end.seal.groove_width",
+	Why: "Rubber gives way but is not compressed. With no room left in the groove a warm, swollen ring pushes on the " +
+		"land or out into the gap, and comes out chewed along its edge.",
 	Source: handbook + " (90 %)", Range: "any",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "90 %", Settable: true,
 	Value: "π/4 CS_max² (1 + ψ) (1 + 3 α_r ΔT)/(w_min (D_b,min − D_g,max)/2)",
+	Readings: []margin.Reading{
+		{Name: "as assembled, without swell and heat", Formula: "π/4 CS_max²/(w_min (D_b,min − D_g,max)/2)", Of: margin.OfValue, Source: handbook},
+	},
 	Symbols: []margin.Symbol{
 		margin.Section.At(margin.Greatest), margin.Swell.At(margin.Only), margin.RubberExpansion.At(margin.Only), margin.Heating.At(margin.Greatest),
 		margin.GrooveWidth.At(margin.Least), margin.Bore.At(margin.Least), margin.GrooveDiameter.At(margin.Greatest),
@@ -203,9 +224,18 @@ var GrooveFill = margin.Method{
 // clearance.
 var Gap = margin.Method{
 	ID: "seal.gap", Title: "greatest diametral clearance behind the ring", Part: "pressure pushes the ring into the gap", Key: "end.outside_diameter",
+	Why: "Pressure pushes rubber into a gap as it does putty. A wide gap bites the ring away on " +
+		"the side of low pressure until gas passes.",
 	Source: "seal maker's extrusion limits, diametral clearance", Range: "70 to 90 Shore A, to 3000 psi",
 	Kind: margin.AtMost, Mode: margin.Leaks, Unit: quantity.KindLength, Settable: true, Scale: 1e-3,
 	Value: "D_b,max − D_p,min + 2 u + 2 u_T", Limit: "g_lim",
+	Readings: []margin.Reading{
+		{Name: "as assembled, before pressure and heat", Formula: "D_b,max − D_p,min", Of: margin.OfValue, Source: "geometry"},
+		{
+			Name: "radial, the end in the middle", Formula: "(D_b,max − D_p,min)/2 + u + u_T", Of: margin.OfValue,
+			Source: "geometry; for tables that limit the radial gap",
+		},
+	},
 	Symbols: []margin.Symbol{
 		margin.Bore.At(margin.Greatest), margin.EndDiameter.At(margin.Least), margin.Growth.At(margin.Greatest), margin.HeatOpening.At(margin.Greatest),
 		margin.GapLimit.At(margin.Only), margin.Pressure.At(margin.Only), margin.Hardness.At(margin.Only), margin.GapShare.At(margin.Only),
@@ -224,6 +254,8 @@ var Gap = margin.Method{
 // range of the seal maker's table of gaps.
 var Hardness = margin.Method{
 	ID: "seal.hardness", Title: "hardness of the ring, Shore A", Part: "too soft is pushed into the gap, too hard does not follow the bore", Key: "end.seal.hardness",
+	Why: "A soft ring flows into the gap, a hard one does not follow the tool marks of the bore. The " +
+		"limits of the gap are known for this range alone.",
 	Source: "range of the seal maker's extrusion limits", Range: "any",
 	Kind: margin.Between, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "70", DefaultMost: "90",
 	Value:   "H",
@@ -235,6 +267,8 @@ var Hardness = margin.Method{
 // limit, both above 20 °C, in K. Source: seal makers' handbooks.
 var Temperature = margin.Method{
 	ID: "seal.temperature", Title: "gland above 20 °C, against the compound's limit", Part: "the ring hardens and leaks", Key: "end.seal.compound",
+	Why: "Above its limit rubber hardens and keeps the shape of its groove. The ring comes out flat and " +
+		"stiff, and where it no longer springs back gas passes.",
 	Source: "seal makers' handbooks, continuous limit of the compound", Range: "any",
 	Kind: margin.AtMost, Mode: margin.Leaks, Unit: quantity.KindTemperatureDifference,
 	Value: "T_g", Limit: "T_c",
@@ -249,6 +283,8 @@ var Temperature = margin.Method{
 // compound, in K. Source: seal makers' handbooks.
 var Cold = margin.Method{
 	ID: "seal.cold", Title: "coldest gland above the compound's least temperature", Part: "the cold ring does not follow and leaks", Key: "end.seal.compound",
+	Why: "Cold rubber is as stiff as leather and follows the bore too slowly, while pressure rises in a blink at " +
+		"ignition. The first gas is past before the ring seals.",
 	Source: "seal makers' handbooks, least temperature of the compound", Range: "any",
 	Kind: margin.AtLeast, Mode: margin.Leaks, Unit: quantity.KindTemperatureDifference, Default: "0 K", Scale: 100,
 	Value:   "T_k − T_l",
@@ -263,6 +299,8 @@ var Cold = margin.Method{
 // Source: common practice, no source: the mouth takes in the free ring.
 var Insertion = margin.Method{
 	ID: "seal.insertion", Title: "mouth of the lead-in, against the ring in its groove", Part: "the tube end cuts the ring", Key: "tube.lead_in",
+	Why: "The ring has to slide under the tube end. Where the mouth of the chamfer is smaller than the ring, the " +
+		"edge takes a slice off it, and from outside nothing shows.",
 	Source: "common practice, no source", Range: "any",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindLength,
 	Value: "D_b,min + 2 l_i,min tan(θ)", Limit: "D_g,max + 2 CS_max",

@@ -38,6 +38,17 @@ func goldens(t *testing.T) []golden {
 		{"materials-class.golden", "80", []string{"materials", "12.9"}},
 		{"materials-stainless.golden", "80", []string{"materials", "--ascii", "--units", "imperial", "A2-70"}},
 		{"materials.json.golden", "80", []string{"materials", "--format", "json"}},
+		{"methods.golden", "80", []string{"methods"}},
+		{"methods-one.golden", "80", []string{"methods", "hole.tear_out"}},
+		{"methods-ascii.golden", "80", []string{"methods", "--ascii", "tube.burst"}},
+		{"methods.json.golden", "80", []string{"methods", "--format", "json"}},
+		{"explain-all.golden", "80", []string{"explain", "basalt64-short-edge.toml"}},
+		{"explain-part.golden", "140", []string{"explain", "slate2in.toml", "tube"}},
+		{"explain-ascii.golden", "80", []string{"explain", "--ascii", "--units", "imperial", "basalt64.toml", "seal.gap"}},
+		{"explain-tolerance.golden", "80", []string{"explain", "basalt64-bought-tube.toml", "nozzle/seal.gap", "nozzle/seal.squeeze_least_offset"}},
+		{"explain.md.golden", "80", []string{"explain", "--format", "markdown", "basalt64-short-edge.toml", "nozzle/hole.tear_out"}},
+		{"explain.html.golden", "80", []string{"explain", "--format", "html", "basalt64-short-edge.toml", "tube", "nozzle/hole.tear_out"}},
+		{"explain.json.golden", "80", []string{"explain", "--format", "json", "basalt64-short-edge.toml", "nozzle"}},
 	}
 	tube := []string{"--outside-diameter", "63.5 mm", "--material", "6061-T6 drawn tube", "--pressure", "4.5 MPa", "--temperature", "90 °C"}
 	walled := append([]string{"--wall", "3.2 ±0.15 mm", "--end-temperature", "60 °C"}, tube...)

@@ -5,7 +5,7 @@
 // and evaluates them, so that a printed formula can be proved equal to the
 // function beside it. A blank between two factors multiplies; products and
 // quotients are taken from left to right; ², ³ and ^ raise to a power before
-// that; √, ln, tan and min are the only functions.
+// that; √, ln, tan, min and max are the only functions.
 package formula
 
 import (
@@ -19,7 +19,7 @@ import (
 
 // A Node is one piece of a formula.
 type Node struct {
-	Op   string  // "+", "−", "·", "/", "^", "neg", "√", "ln", "tan", "min", "name", "number"
+	Op   string  // "+", "−", "·", "/", "^", "neg", "√", "ln", "tan", "min", "max", "name", "number"
 	Name string  // of a symbol
 	Num  float64 // of a number
 	Text string  // of a number, as printed
@@ -74,6 +74,12 @@ func (n *Node) Eval(value func(name string) float64) float64 {
 			least = math.Min(least, arg(i))
 		}
 		return least
+	case "max":
+		greatest := math.Inf(-1)
+		for i := range n.Args {
+			greatest = math.Max(greatest, arg(i))
+		}
+		return greatest
 	}
 	return math.NaN()
 }
@@ -225,10 +231,10 @@ func (p *parser) factor() *Node {
 	case tok == "ln", tok == "tan":
 		p.next()
 		return &Node{Op: tok, Args: []*Node{p.factor()}}
-	case tok == "min":
+	case tok == "min", tok == "max":
 		p.next()
 		p.expect("(")
-		n := &Node{Op: "min", Args: []*Node{p.sum()}}
+		n := &Node{Op: tok, Args: []*Node{p.sum()}}
 		for p.tok == "," {
 			p.next()
 			n.Args = append(n.Args, p.sum())

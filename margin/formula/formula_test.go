@@ -103,6 +103,11 @@ func TestEval(t *testing.T) {
 		"2 min(b, a)²":      8,
 		"a min(2 b, c) + 1": 11,
 		"c/min(a, b)":       2.5,
+		"max(a, b)":         3,
+		"max(a, c, b)":      5,
+		"max(0, a − b)":     0,
+		"2 max(a, b)²":      18,
+		"max(min(a, b), 1)": 2,
 		// Names: subscripts, ends, Greek letters, names that begin as others.
 		"D_b,max":               8,
 		"D_b,max − D_b,min":     1,
@@ -171,6 +176,8 @@ func TestParseErrors(t *testing.T) {
 		{"a, b", `unexpected ","`},
 		{"min a", `"(" is missing`},
 		{"min()", `unexpected ")"`},
+		{"max a", `"(" is missing`},
+		{"max()", `unexpected ")"`},
 		{"min(a,)", `unexpected ")"`},
 		{"min(a b", `")" is missing`},
 		{"a - b", `byte 2: unexpected "-"`}, // the minus sign is −
@@ -196,7 +203,7 @@ func TestParseErrors(t *testing.T) {
 // TestNotANumber: what is impossible or unknown is NaN or infinite, never a
 // number that looks right.
 func TestNotANumber(t *testing.T) {
-	for _, text := range []string{"√(a − b)", "ln(a − b)", "unknown", "2 unknown", "min(a, unknown)", "(a − 2)/(b − 3)", "1/(a − 2)", "ln(a − 2)"} {
+	for _, text := range []string{"√(a − b)", "ln(a − b)", "unknown", "2 unknown", "min(a, unknown)", "max(a, unknown)", "(a − 2)/(b − 3)", "1/(a − 2)", "ln(a − 2)"} {
 		n, err := formula.Parse(text)
 		if err != nil {
 			t.Errorf("%q: %v", text, err)
@@ -225,7 +232,7 @@ func TestNumberText(t *testing.T) {
 // and its names stand in the text.
 func FuzzParse(f *testing.F) {
 	for _, seed := range []string{
-		"", "p", "√3 p k²/(k² − 1)", "min(2/√3 F_ty ln(k) (2 − F_ty/F_tu), F_tu ln(k))", "−a", "((((", "a^b^c", "D_b,max,min", "min(", "ln",
+		"", "p", "√3 p k²/(k² − 1)", "min(2/√3 F_ty ln(k) (2 − F_ty/F_tu), F_tu ln(k))", "−a", "((((", "a^b^c", "max(0, a)", "max(", "D_b,max,min", "min(", "ln",
 		"1.2.3", "²", "\xff", "٣", strings.Repeat("(", 200), strings.Repeat("−", 900), strings.Repeat("√", 333), strings.Repeat("ln ", 333), "1 − ((D_b,max − D_g,min)/2 + δ)/CS_e",
 	} {
 		f.Add(seed)

@@ -1,0 +1,135 @@
+"""The end of a tube: pressure up to the O-ring, end load at a row of screws.
+
+Three models of one tube, long beyond the seal, E = 68.9 GPa:
+free      nothing holds the wall at the row,
+row       the outside of the wall is held at the row,
+row, end  and the bore is held at the tube's end as well.
+
+The end load p π R_i² enters at the row, spread over the wall. Stresses are
+made linear through the wall (mean and moment about its middle); axial and
+hoop, the radial one left out, as in beam theory. Where the load enters and
+where the wall is held the stress peaks locally; half a wall on either side of
+the row is read at the beam's own section, so the peak in the metal there is
+left out.
+
+    python3 tube_end.py            solves, and prints rows for tube_end_fem.csv
+    python3 tube_end.py converge   halves the mesh
+    python3 tube_end.py bvp        prints rows for tube_end_beam.csv (SciPy)
+"""
+
+import math
+import sys
+
+from axisymmetric import Rectangle, solve, spread
+
+E = 68900.0
+CASES = ("free", "row", "row, end")
+
+
+def beta(bore, wall, nu):
+    return (3 * (1 - nu * nu)) ** 0.25 / math.sqrt((bore + wall) / 2 * wall)
+
+
+def grid(points, size):
+    """Corners from 0 through each of the points, about size apart, even."""
+    out, last = [0.0], 0.0
+    for p in points:
+        n = max(1, math.ceil((p - last) / size - 1e-9))
+        out += [last + (p - last) * k / n for k in range(1, n + 1)]
+        last = p
+    return out
+
+
+def tube(case, bore, wall, edge, to_groove, nu, p=1.0, fine=1):
+    """Returns (largest linearised von Mises, its place, actual largest away
+    from the row, section list), stresses over p D_m/(2 t)."""
+    ri = bore / 2
+    step = edge + to_groove
+    length = step + 8 / beta(bore, wall, nu)
+    through = 6 * fine
+    zs = grid([edge, step, length], wall / 6 / fine)
+    mesh = Rectangle([ri + wall * k / through for k in range(through + 1)], zs)
+    row_e = 2 * min(range(len(zs)), key=lambda k: abs(zs[k] - edge))
+    row_s = min(range(len(zs)), key=lambda k: abs(zs[k] - step))
+    pressures = [(mesh.element(0, j), 4, p) for j in range(row_s, mesh.along)]
+    force = -p * math.pi * ri * ri
+    load = {(node, 2): f for node, f in spread(mesh.line_r(row_e), force).items()}
+    fixed = [(node, 2) for node, _ in mesh.line_r(2 * mesh.along)]
+    if case != "free":
+        fixed.append((mesh.line_r(row_e)[-1][0], 1))
+    if case == "row, end":
+        fixed.append((mesh.line_r(0)[0][0], 1))
+    stress, _ = solve(mesh, E, nu, fixed, pressures, load)
+    nominal = p * (bore + wall) / (2 * wall)
+    worst, where, sections = 0.0, 0.0, []
+    for j in range(0, 2 * mesh.along + 1, 2):
+        line = mesh.line_r(j)
+        z = mesh.zs[j]
+        axial, hoop = linear(line, stress, 1, wall), linear(line, stress, 2, wall)
+        for side in (-1, 1):
+            x, t = axial[0] + side * axial[1], hoop[0] + side * hoop[1]
+            v = math.sqrt(x * x - x * t + t * t) / nominal
+            sections.append((z, side, v, x / nominal, t / nominal))
+            if z < length - 3 * wall and v > worst:
+                worst, where = v, z
+    return worst, where, sections
+
+
+def linear(line, stress, k, wall):
+    """Mean and bending part (at the outside) of a component, by Simpson."""
+    mean = moment = 0.0
+    middle = (line[0][1] + line[-1][1]) / 2
+    for a in range(0, len(line) - 2, 2):
+        h = line[a + 2][1] - line[a][1]
+        for m, w in ((0, 1 / 6), (1, 4 / 6), (2, 1 / 6)):
+            node, r = line[a + m]
+            s = stress[node][k]
+            mean += w * h * s
+            moment += w * h * s * (r - middle)
+    return mean / wall, 6 * moment / wall ** 2
+
+
+def beam(case, be, bc, nu):
+    """The largest factor by SciPy's solve_bvp on y'''' + 4 y = 4 f, y in
+    p R²/(E t), x in 1/β: no closed form is used."""
+    import numpy as np
+    from scipy.integrate import solve_bvp
+    far = be + bc + 14
+    # One unit interval for each of three stretches: [0, e], [e, e + c], [e + c, far].
+    ends = [0, be, be + bc, far]
+    lengths = [max(ends[k + 1] - ends[k], 1e-9) for k in range(3)]
+    f = [0, -nu / 2, 1 - nu / 2]
+
+    def rhs(_, y):
+        out = np.empty_like(y)
+        for k in range(3):
+            y0, y1, y2, y3 = y[4 * k:4 * k + 4]
+            out[4 * k:4 * k + 4] = lengths[k] * np.array([y1, y2, y3, 4 * f[k] - 4 * y0])
+        return out
+
+    def bc_(a, b):
+        r = [a[2], a[0] if case == "row, end" else a[3]]
+        for k in range(2):
+            left, right = b[4 * k:4 * k + 4], a[4 * k + 4:4 * k + 8]
+            r += [left[0] - right[0], left[1] - right[1], left[2] - right[2]]
+            if k == 0 and case != "free":
+                r.append(left[0])
+            else:
+                r.append(left[3] - right[3])
+        return np.array(r + [b[8] - f[2], b[9]])
+
+    s = np.linspace(0, 1, 401)
+    got = solve_bvp(rhs, bc_, s, np.zeros((12, s.size)), tol=1e-9, max_nodes=200000)
+    if not got.success:
+        raise RuntimeError(got.message)
+    worst = math.sqrt(3) / 2
+    fine = np.linspace(0, 1, 200001)
+    y = got.sol(fine)
+    for k in range(3):
+        n = 0 if k == 0 else 0.5
+        bend = math.sqrt(3) / 2 / math.sqrt(1 - nu * nu) * y[4 * k + 2]
+        for side in (-1, 1):
+            x = n + side * bend
+            t = y[4 * k] + nu * n + side * nu * bend
+            worst = max(worst, float(np.sqrt(x * x - x * t + t * t).max()))
+    return worst
