@@ -33,7 +33,7 @@ var mayImport = []struct {
 	{"casing", []string{"quantity", "quantity/rows", "margin", "materials"}},
 	{"fastener", []string{"quantity", "quantity/rows", "margin", "materials", "casing"}},
 	{"seal", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener"}},
-	{"closure", []string{"quantity", "margin", "materials", "casing", "fastener", "seal"}},
+	{"closure", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal"}},
 	{".", []string{"quantity", "quantity/near", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"sizing", []string{".", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"verification", []string{

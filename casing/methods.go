@@ -50,7 +50,7 @@ var Hoop = margin.Method{
 	Kind: margin.Strength, Mode: margin.Unordered, Factor: margin.UltimateFactor, Unit: quantity.KindPressure,
 	Demand: "p (k² + 1)/(k² − 1)", Capacity: "F_tu",
 	Readings: thinWall(""),
-	Symbols: []margin.Symbol{margin.Pressure.At(margin.Only), margin.DiameterRatio.At(margin.Least), margin.TubeUltimate.At(margin.Only)},
+	Symbols:  []margin.Symbol{margin.Pressure.At(margin.Only), margin.DiameterRatio.At(margin.Least), margin.TubeUltimate.At(margin.Only)},
 	Eval: func(v *margin.Values) (float64, float64) {
 		return float64(BoreHoop(quantity.Pressure(v[0]), v[1])), v[2]
 	},

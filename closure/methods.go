@@ -16,6 +16,9 @@ const MostEngaged = 1.5
 type Features struct {
 	Plate  bool // a plate under pressure: a bulkhead
 	Insert bool // a nozzle whose insert a lip holds
+
+	PipeThread bool // the port has a pipe thread
+	PipeFloor  bool // which does not go through
 }
 
 // Methods returns the checks of an end, in their fixed order.
@@ -23,6 +26,12 @@ func Methods(f Features) []*margin.Method {
 	var list []*margin.Method
 	if f.Plate {
 		list = append(list, &Plate, &PlateUltimate)
+	}
+	if f.PipeThread {
+		list = append(list, &PortWall, &PortThread)
+	}
+	if f.PipeFloor {
+		list = append(list, &PortFloor)
 	}
 	list = append(list, &BearingYield, &Bearing, &HoleLand, &Land, &LandBending, &Engagement, &Clearance)
 	if f.Insert {

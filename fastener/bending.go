@@ -12,12 +12,28 @@ import (
 //
 //	σ = 32 F_s a/(π d_3³)
 //
-// fs: load of the screw, N. arm: a, from the mouth of the thread to the middle
-// of the wall, m: half the wall and the gap between. core: core diameter d_3, m,
-// above 0. Source: beam bending of a round section, W = π d³/32.
+// fs: load of the screw, N. arm: a of [BendingArm], m. core: core diameter d_3,
+// m, above 0. Source: beam bending of a round section, W = π d³/32.
 func BendingStress(fs quantity.Force, arm, core quantity.Length) quantity.Pressure {
 	d := float64(core)
 	return quantity.Pressure(32 * float64(fs) * float64(arm) / (math.Pi * d * d * d))
+}
+
+// LeastArm is the arm of a screw's load where the wall is thin, in nominal
+// diameters, unit 1: the thread gives a little, and so the screw bends inside
+// it as well. Source: elastic beam in two beds with the bearing flexibility of
+// Tate and Rosenfeld, NACA TN 1051: 0.30 to 0.36 for walls of 0.3 to 1 diameter.
+const LeastArm = 0.35
+
+// BendingArm returns the arm at which the wall's load bends a screw, in m.
+//
+//	a = max(t/2, 0.35 d) + t_p
+//
+// t: wall, d: nominal screw diameter, packing: t_p, the gap between wall and
+// end, all m. Source: middle of the wall to the mouth of the thread; for thin
+// walls see [LeastArm].
+func BendingArm(t, d, packing quantity.Length) quantity.Length {
+	return quantity.Length(math.Max(float64(t)/2, LeastArm*float64(d))) + packing
 }
 
 // PackingFactor returns what is left of a screw's shear strength where it
@@ -40,22 +56,24 @@ const PlasticShape = 1.5
 // table 3.10.
 var ScrewBending = margin.Method{
 	ID: "screw.bending", Title: "screws bend between wall and end", Part: "the screws bend", Key: "end.screws.thread",
-	Source: "beam bending at the core, arm of half the wall and the gap; EN 1993-1-8 table 3.10 (1.5 W f_y)",
-	Range:  "screw held in the thread up to its mouth",
+	Source: "beam bending at the core; EN 1993-1-8 table 3.10 (1.5 W f_y); arm at least 0.35 d: elastic beam in two beds, flexibility of NACA TN 1051",
+	Range:  "screw held in the thread up to its mouth, head free to lean; walls over one diameter read safe",
 	Why:    "A wide gap or a thick wall turns shear into bending: the screws come out crooked after a test, stick in the tube, and the holes are ovalled with them.",
 	Kind:   margin.Strength, Mode: margin.Yields, Factor: margin.YieldFactor, Joint: true, Unit: quantity.KindPressure,
-	Demand: "32 F share/N (t_max/2 + t_p)/(π d_3³)", Capacity: "1.5 R_p",
+	Demand: "32 F share/N (max(t_max/2, 0.35 d) + t_p)/(π d_3³)", Capacity: "1.5 R_p",
 	Symbols: []margin.Symbol{
 		margin.EndLoad.At(margin.Greatest), margin.Share.At(margin.Greatest), margin.Count.At(margin.Only), margin.Wall.At(margin.Greatest),
-		margin.Packing.At(margin.Greatest), margin.CoreDiameter.At(margin.Only), margin.ScrewYield.At(margin.Only),
+		margin.ScrewDiameter.At(margin.Only), margin.Packing.At(margin.Greatest), margin.CoreDiameter.At(margin.Only), margin.ScrewYield.At(margin.Only),
 	},
 	Readings: []margin.Reading{
 		{Name: "outermost fibre yields", Formula: "R_p", Of: margin.OfCapacity, Source: "elastic bending"},
-		{Name: "without the gap", Formula: "32 F share/N t_max/2/(π d_3³)", Of: margin.OfDemand, Source: "arm of half the wall"},
+		{Name: "all of the section yields", Formula: "16/(3 π) R_p", Of: margin.OfCapacity, Source: "plastic section modulus of a round, d³/6"},
+		{Name: "built in at the mouth of the thread", Formula: "32 F share/N (t_max/2 + t_p)/(π d_3³)", Of: margin.OfDemand, Source: "arm of half the wall and the gap"},
+		{Name: "end in the middle of the bore", Formula: "32 F share/N (max(t_max/2, 0.35 d) + t_p/2)/(π d_3³)", Of: margin.OfDemand, Source: "half of the gap on either side"},
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
 		fs := ScrewLoad(quantity.Force(v[0]), v[1], v[2])
-		return float64(BendingStress(fs, length(v[3]/2+v[4]), length(v[5]))), PlasticShape * v[6]
+		return float64(BendingStress(fs, BendingArm(length(v[3]), length(v[4]), length(v[5])), length(v[6]))), PlasticShape * v[7]
 	},
 	Remark: func(*margin.Values, float64) margin.Notes { return margin.Of(margin.BendingApart) },
 }

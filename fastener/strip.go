@@ -77,14 +77,23 @@ func (t Thread) StripArea() quantity.Length {
 
 // Strip returns the load at which the thread in the end strips, in N.
 //
-//	F = a_n (l_e − 0.8 P) F_su
+//	F = a_n (l_e − 0.8 P) min(F_su, 0.37 R_m)
 //
 // strip: a_n, see [Thread.StripArea]. engagement l_e and pitch P: m. fsu: shear
-// strength of the end, Pa. Where no thread is left it is 0. Sources:
-// FED-STD-H28/2B; VDI 2230, from memory, for the 0.8 P that bear nothing.
-func Strip(strip, engagement, pitch quantity.Length, fsu quantity.Pressure) quantity.Force {
-	return quantity.Force(float64(strip) * math.Max(0, float64(engagement)-0.8*float64(pitch)) * float64(fsu))
+// strength of the end, rm: tensile strength of the screw, Pa: a screw that is
+// softer than the end strips first, see [SoftScrew]. Where no thread is left it
+// is 0. Sources: FED-STD-H28/2B; VDI 2230, from memory, for the 0.8 P that bear
+// nothing.
+func Strip(strip, engagement, pitch quantity.Length, fsu, rm quantity.Pressure) quantity.Force {
+	weaker := math.Min(float64(fsu), SoftScrew*float64(rm))
+	return quantity.Force(float64(strip) * math.Max(0, float64(engagement)-0.8*float64(pitch)) * weaker)
 }
+
+// SoftScrew is the shear stress in the end over the tensile strength of the
+// screw, unit 1, at which the screw's own thread strips first: it shears at 0.6
+// R_m, and its shear area is at least 0.62 of the end's. Sources: EN 1993-1-8
+// table 3.4 (0.6); FED-STD-H28/2B, areas of all threads from M2 and #4 up.
+const SoftScrew = 0.37
 
 // tolerances of a metric thread, in m.
 type tolerances struct{ allowance, major, pitchDiameter quantity.Length }
@@ -117,7 +126,7 @@ func metricTolerance(t Thread) tolerances {
 
 var toleranceRows = sync.OnceValue(func() [][]string { return rows.Of(tolerancesCSV, 7) })
 
-const stripRange = "screw of class 6g or 2A in a tapped hole of 6H or 2B, engaged for at most 1.5 diameters"
+const stripRange = "screw of class 6g or 2A in a tapped hole of 6H or 2B, engaged for at most 1.5 diameters; geometric area, of which a little less is effective; no thread insert"
 
 // ThreadStrip checks the thread in the end under the preload of its screw, in
 // N. Source: FED-STD-H28/2B.
@@ -126,13 +135,13 @@ var ThreadStrip = margin.Method{
 	Source: "FED-STD-H28/2B (shear area of the tapped thread); VDI 2230 (0.8 P bear nothing)", Range: stripRange,
 	Why:  "A steel screw strips an aluminium thread before it breaks. The end is then scrap, or worse, the screw holds by its last turns and nobody sees it.",
 	Kind: margin.Strength, Mode: margin.Rule, Factor: margin.UltimateFactor, Unit: quantity.KindForce,
-	Demand: "F_M", Capacity: "a_n (l_e,min − 0.8 P) F_su",
+	Demand: "F_M", Capacity: "a_n (l_e,min − 0.8 P) min(F_su, 0.37 R_m)",
 	Symbols: []margin.Symbol{
 		margin.Preload.At(margin.Only), margin.ThreadShear.At(margin.Only), margin.Engagement.At(margin.Least),
-		margin.ThreadPitch.At(margin.Only), margin.EndShear.At(margin.Only),
+		margin.ThreadPitch.At(margin.Only), margin.EndShear.At(margin.Only), margin.ScrewStrength.At(margin.Only),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
-		return v[0], float64(Strip(length(v[1]), length(v[2]), length(v[3]), quantity.Pressure(v[4])))
+		return v[0], float64(Strip(length(v[1]), length(v[2]), length(v[3]), quantity.Pressure(v[4]), quantity.Pressure(v[5])))
 	},
 }
 
@@ -143,12 +152,12 @@ var ThreadOutlasts = margin.Method{
 	Source: "FED-STD-H28/2B; VDI 2230 (the screw should break first)", Range: stripRange,
 	Why:  "A broken screw is seen and replaced; a stripped thread is felt only by the one who tightens. Where this is below 1, tighten by torque and never by feel.",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "1.0", NoteOnly: true,
-	Value: "a_n (l_e,min − 0.8 P) F_su/(R_m A_s)",
+	Value: "a_n (l_e,min − 0.8 P) min(F_su, 0.37 R_m)/(R_m A_s)",
 	Symbols: []margin.Symbol{
 		margin.ThreadShear.At(margin.Only), margin.Engagement.At(margin.Least), margin.ThreadPitch.At(margin.Only), margin.EndShear.At(margin.Only),
 		margin.ScrewStrength.At(margin.Only), margin.StressArea.At(margin.Only),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
-		return float64(Strip(length(v[0]), length(v[1]), length(v[2]), quantity.Pressure(v[3]))) / (v[4] * v[5]), 0
+		return float64(Strip(length(v[0]), length(v[1]), length(v[2]), quantity.Pressure(v[3]), quantity.Pressure(v[4]))) / (v[4] * v[5]), 0
 	},
 }

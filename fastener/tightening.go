@@ -20,8 +20,8 @@ const LeastFriction = 0.08
 //
 // torque: T, N m. pitch P, d2: pitch diameter, d: nominal diameter, m. mu:
 // friction in thread and under the head, unit 1; the least gives the greatest
-// preload. The head rubs at a mean diameter of 1.3 d, as heads of screws do
-// that are 1.5 to 1.8 d wide. Source: VDI 2230, M_A = F_M (0.16 P + 0.58 d_2 μ_G
+// preload. The head rubs at a mean diameter of 1.3 d: that of a head 1.5 d wide
+// on a hole of 1.1 d. A narrower head gives more preload, a countersunk one less. Source: VDI 2230, M_A = F_M (0.16 P + 0.58 d_2 μ_G
 // + D_Km μ_K/2); D_Km = 1.3 d, from memory.
 func Preload(torque quantity.Torque, pitch, d2, d quantity.Length, mu float64) quantity.Force {
 	arm := float64(pitch)/(2*math.Pi) + float64(d2)*mu/math.Sqrt(3) + 0.65*float64(d)*mu

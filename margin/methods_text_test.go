@@ -28,6 +28,7 @@ var besideText = map[string]map[string]string{
 		"H":   "gives way: the limit of each step of pressure depends on it",
 		"c_g": "gives way: the limit of each step of pressure depends on it",
 	},
+	"hole.peak": {"e_min": "range: the peak is known from 1.5 holes of the end"},
 }
 
 // texts are the printed formulas of a method, in the order of what Eval

@@ -33,6 +33,7 @@ const (
 	BendingApart
 	Transferred
 	FrictionAssumed
+	LocalYield
 	NumNotes // how many there are
 )
 
@@ -64,6 +65,7 @@ var notes = [NumNotes]struct{ id, text string }{
 	BendingApart:       {"bending_apart", "published shear strengths, of single-lap joints, already hold part of this bending: shear and bending are two readings of one load"},
 	Transferred:        {"transferred", "no position tolerance is given: holes that are drilled through each other fit in that one rotation; mark it on tube and end"},
 	FrictionAssumed:    {"friction_assumed", "no friction is given: 0.08 is taken, that of a greased or waxed screw, which gives the greatest preload"},
+	LocalYield:         {"local_yield", "the wall yields a little beside the end at the first pressure and then settles"},
 }
 
 // ID returns the note's stable name in JSON.

@@ -19,6 +19,7 @@ const (
 	DeepSink
 	LeadInAtHole
 	ThickRing
+	PinHole
 	NotANumber
 	numReasons
 )
@@ -76,6 +77,10 @@ var reasons = [numReasons]struct{ id, text, write string }{
 	ThickRing: {
 		"thick_ring", "the groove is less than a third of the bore: such a thick ring thins as it stretches faster than its gland closes",
 		"write a groove_diameter of at least a third of the bore, with a ring of thinner section",
+	},
+	PinHole: {
+		"pin_hole", "the peak stress is known for holes of at most 0.75 of the distance between them, at least 1.5 holes from the tube end",
+		"write fewer or smaller holes, or a greater edge: at the worst sizes edge must be at least 1.5 holes",
 	},
 	NotANumber: {
 		"number", "the numbers given lead to no finite result",

@@ -111,9 +111,27 @@ type TermInfo struct {
 	Kind    quantity.Kind // of its value, in SI
 	Key     string        // of the design file; empty where it follows from several
 	Derived bool          // computed from other terms; its worst end is implied by the symbol
+
+	// From is the formula by which the term follows from others, at the end of
+	// its tolerance that methods take; empty where no formula tells it.
+	From string
+	// Uses are the terms that From names. Other names are explained in Told,
+	// as "E: modulus of the tube".
+	Uses []Symbol
+	// Told says in words how the term comes about, beside From or in its place.
+	Told string
 }
 
-var terms = [NumTerms]TermInfo{
+// listed is what the list below says of a term.
+type listed struct {
+	Symbol  string
+	Meaning string
+	Kind    quantity.Kind
+	Key     string
+	Derived bool
+}
+
+var terms = [NumTerms]listed{
 	Pressure:       {"p", "design pressure (MEOP), gauge", quantity.KindPressure, "motor.pressure", true},
 	Wall:           {"t", "wall, at its thinnest place", quantity.KindLength, "tube.wall", false},
 	Bore:           {"D_b", "bore of the tube", quantity.KindLength, "tube.inside_diameter", false},
@@ -206,8 +224,12 @@ var terms = [NumTerms]TermInfo{
 	LeadInAngle:      {"θ", "angle of the chamfer to the axis", quantity.KindAngle, "tube.lead_in_angle", true},
 }
 
-// Info says what the term is: symbol, meaning, kind of unit and key.
-func (t Term) Info() TermInfo { return terms[t] }
+// Info says what the term is: symbol, meaning, kind of unit, key, and how it
+// follows from others.
+func (t Term) Info() TermInfo {
+	l, d := &terms[t], &derivations[t]
+	return TermInfo{l.Symbol, l.Meaning, l.Kind, l.Key, l.Derived, d.from, d.uses, d.told}
+}
 
 // An End says which end of a tolerance a formula takes of a term. Its value
 // is also the index of that number in a [Span].

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"strconv"
+	"strings"
 	"testing"
 
 	"casewright/quantity"
@@ -38,7 +39,7 @@ func TestNISTSP811(t *testing.T) {
 		t.Fatalf("%d rows", len(rows))
 	}
 	for _, r := range rows[1:] {
-		id, name, input, unit := r[0], r[1], r[2], r[4]
+		id, name, input, unit := r[0], r[1], strings.TrimPrefix(r[2], "text="), r[4]
 		t.Run(id, func(t *testing.T) {
 			want, err := strconv.ParseFloat(r[3], 64)
 			if err != nil {

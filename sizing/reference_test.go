@@ -95,13 +95,6 @@ func TestEdgeRules(t *testing.T) {
 				t.Errorf("%s: %g m, the rule asks %g", row.ID, edge, asks)
 			}
 		},
-		// An allowance for places and repair: the tolerance of the drawing is
-		// ours, and comes on top of the answer.
-		"allowance on two diameters": func(t *testing.T, row reference.Row) {
-			if row.Value > 0.002 {
-				t.Errorf("%s: %g m is no allowance", row.ID, row.Value)
-			}
-		},
 		"least spacing": func(t *testing.T, row reference.Row) {
 			limit, err := quantity.Parse(fastener.Pitch.Unit, fastener.Pitch.Default)
 			if err != nil || !(limit.SI() >= row.Value) {

@@ -1,12 +1,22 @@
 // Package verification holds what casewright computes against numbers from
 // outside the project: published tables and worked examples, and what general
-// solvers give. The numbers stand in tables, a row each with its source.
+// solvers give. The numbers stand in tables, a row each with its source; to add
+// one is to add a row.
 package verification
 
 import (
 	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"sync"
 
+	"github.com/shopspring/decimal"
+
+	"casewright"
+	"casewright/margin"
 	"casewright/margin/reference"
+	"casewright/quantity"
 )
 
 // A Number is one that casewright computes, by the name that a row has under
@@ -16,17 +26,16 @@ type Number struct {
 	Compute func(r *reference.Row) float64
 }
 
-// numbers are all that rows may name, a file for each subject.
-var numbers = join(
-	tighteningNumbers,
-	fitNumbers,
-	edgeNumbers,
-	portNumbers,
-)
+// refused stands for a number that is rightly refused.
+var refused = math.Inf(-1)
 
-func join(all ...map[string]Number) map[string]Number {
+// numbers are all that rows may name, a file for each subject.
+var numbers = sync.OnceValue(func() map[string]Number {
 	joined := map[string]Number{}
-	for _, m := range all {
+	for _, m := range []map[string]Number{
+		quantityNumbers, casingNumbers, edgeNumbers, fastenerNumbers, tighteningNumbers, fitNumbers, closureNumbers, portNumbers, sealNumbers,
+		sizingNumbers, methodNumbers(),
+	} {
 		for name, n := range m {
 			if _, twice := joined[name]; twice {
 				panic(fmt.Sprintf("verification: %q stands twice", name)) // a test meets it first
@@ -35,4 +44,77 @@ func join(all ...map[string]Number) map[string]Number {
 		}
 	}
 	return joined
+})
+
+// Names returns the names that a row may have under "quantity", sorted; rows
+// about a property of a material may be called anything.
+func Names() []string {
+	var list []string
+	for name := range numbers() {
+		list = append(list, name)
+	}
+	slices.Sort(list)
+	return list
+}
+
+// methodNumbers are the sums of every check by their id: "demand of tube.hoop",
+// "capacity of …", "value of …", "limit of …". The inputs of such a row are the
+// symbols of the printed formula with their units: "p_MPa=5; D_b,max_mm=57".
+func methodNumbers() map[string]Number {
+	all := map[string]Number{}
+	for _, m := range casewright.Methods() {
+		names := []string{"value of ", "limit of "}
+		if m.Kind == margin.Strength {
+			names = []string{"demand of ", "capacity of "}
+		}
+		for i, name := range names {
+			all[name+m.ID] = Number{[]string{m.ID}, func(r *reference.Row) float64 { return sumOf(m, r, i) }}
+		}
+	}
+	return all
+}
+
+// sumOf is the first or the second sum of a method at a row's symbols; those
+// that this sum does not use may be left out.
+func sumOf(m *margin.Method, r *reference.Row, which int) float64 {
+	var v margin.Values
+	for i, name := range m.Names() {
+		v[i] = math.NaN()
+		if r.Has(name) {
+			v[i] = r.Of(name)
+		}
+	}
+	sums := [2]float64{}
+	sums[0], sums[1] = m.Eval(&v)
+	return sums[which]
+}
+
+// capacityOf is the capacity of a method where the strength is 1 Pa.
+func capacityOf(m *margin.Method) float64 {
+	v := margin.Values{}
+	for i := range v {
+		v[i] = 1
+	}
+	_, c := m.Eval(&v)
+	return c
+}
+
+// defaultOf is the limit that a method is defined with, SI.
+func defaultOf(m *margin.Method) float64 {
+	a, err := quantity.Parse(m.Unit, m.Default)
+	if err != nil {
+		return math.NaN()
+	}
+	return a.SI()
+}
+
+func metres(d decimal.Decimal) float64 { return float64(quantity.LengthOf(d)) }
+
+// name is an input that is a name, though it may look like a number, as the
+// class 8.8.
+func name(r *reference.Row, input string) string {
+	if r.Has(input) {
+		return strconv.FormatFloat(r.Of(input), 'f', -1, 64)
+	}
+	return r.Text(input)
 }

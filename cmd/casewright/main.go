@@ -40,6 +40,7 @@ type cli struct {
 	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
 	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
 	Methods   methodsCmd   `cmd:"" help:"All checks: formula, source, where they hold, how they were verified."`
+	Verify    verifyCmd    `cmd:"" help:"What casewright computes, against numbers from outside."`
 	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`
 
 	Version kong.VersionFlag `help:"Print the version."`

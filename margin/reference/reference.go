@@ -79,6 +79,52 @@ func (r *Row) Text(name string) string {
 // Missing names the inputs that were asked for in vain.
 func (r *Row) Missing() []string { return r.missing }
 
+// HasText reports whether the row has a word of this name among its inputs.
+func (r Row) HasText(name string) bool {
+	_, ok := r.words[name]
+	return ok
+}
+
+// Band returns what a computed number may be of the row's, where the two need
+// not agree: the inputs "low" and "high", or what "table" says the row is to
+// ours: "at most", "at least" or "near".
+func (r Row) Band() (low, high float64, ok bool) {
+	switch r.words["table"] {
+	case "at most":
+		return 0.5, 1, true
+	case "at least":
+		return 1, 2, true
+	case "near":
+		return 1 - r.Tolerance, 1.003, true
+	}
+	low, ok = r.numbers["low"]
+	return low, r.numbers["high"], ok
+}
+
+// Agrees tells that a computed number must be the row's, within its tolerance.
+func (r Row) Agrees() bool {
+	_, _, ok := r.Band()
+	return !ok
+}
+
+// Off is a computed number over the row's, less 1; the difference where the
+// row's is 0.
+func (r Row) Off(got float64) float64 {
+	if r.Value == 0 {
+		return got
+	}
+	return got/r.Value - 1
+}
+
+// Holds tells whether a computed number, in SI, is the row's within its
+// tolerance or lies in its band.
+func (r Row) Holds(got float64) bool {
+	if low, high, ok := r.Band(); ok {
+		return got >= r.Value*(low-rounding) && got <= r.Value*(high+rounding)
+	}
+	return math.Abs(got-r.Value) <= max(r.Tolerance, rounding)*math.Abs(r.Value)
+}
+
 // Has reports whether the row has a number of this name among its inputs.
 func (r Row) Has(name string) bool {
 	_, ok := r.numbers[name]
@@ -119,7 +165,7 @@ func Load(t testing.TB, path string) []Row {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	rows, err := parse(f)
+	rows, err := Read(f)
 	if err != nil {
 		t.Fatalf("%s: %v", path, err)
 	}
@@ -150,7 +196,8 @@ func Run(t *testing.T, path string, checks map[string]func(*testing.T, Row)) {
 
 var columns = []string{"id", "quantity", "inputs", "value", "unit", "tolerance_rel", "source", "where_in_source", "status", "note"}
 
-func parse(from io.Reader) ([]Row, error) {
+// Read reads the rows of a table. The error names the row that cannot be read.
+func Read(from io.Reader) ([]Row, error) {
 	r := csv.NewReader(from)
 	r.Comment = '#'
 	records, err := r.ReadAll()

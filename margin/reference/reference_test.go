@@ -13,8 +13,8 @@ import (
 
 const head = "id,quantity,inputs,value,unit,tolerance_rel,source,where_in_source,status,note\n"
 
-func TestParse(t *testing.T) {
-	rows, err := parse(strings.NewReader(head + "# a comment\nA-1,stress,p_MPa=4.5; k=1.2; ends=closed; R_m_psi=1000,25,ksi,0.01,a book,p. 3,memory,\n"))
+func TestRead(t *testing.T) {
+	rows, err := Read(strings.NewReader(head + "# a comment\nA-1,stress,p_MPa=4.5; k=1.2; ends=closed; R_m_psi=1000,25,ksi,0.01,a book,p. 3,memory,\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,9 +36,9 @@ func TestParse(t *testing.T) {
 	}
 }
 
-func TestParseRefuses(t *testing.T) {
+func TestReadRefuses(t *testing.T) {
 	good := "A-1,stress,p_MPa=4.5,25,ksi,0.01,a book,p. 3,seen,\n"
-	if _, err := parse(strings.NewReader(head + good)); err != nil {
+	if _, err := Read(strings.NewReader(head + good)); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct{ text, want string }{
@@ -63,7 +63,7 @@ func TestParseRefuses(t *testing.T) {
 		{head + strings.Replace(good, "p_MPa=4.5", "a=b; a=c", 1), "twice"},
 		{head + strings.Replace(good, "p_MPa=4.5", "a=b; a=1", 1), "twice"},
 	} {
-		if _, err := parse(strings.NewReader(c.text)); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, err := Read(strings.NewReader(c.text)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%q: error %v, want one with %q", c.text, err, c.want)
 		}
 	}
@@ -81,7 +81,7 @@ func (r *recorder) Fatalf(format string, args ...any) { r.failed = fmt.Sprintf(f
 func (r *recorder) Fatal(args ...any)                 { r.failed = fmt.Sprint(args...) }
 
 func TestClose(t *testing.T) {
-	rows, err := parse(strings.NewReader(head + "A-1,ratio,a=1,2,1,0.01,a book,p. 3,seen,\nA-2,ratio,,2,1,0,a book,p. 3,seen,\n"))
+	rows, err := Read(strings.NewReader(head + "A-1,ratio,a=1,2,1,0.01,a book,p. 3,seen,\nA-2,ratio,,2,1,0,a book,p. 3,seen,\n"))
 	if err != nil {
 		t.Fatal(err)
 	}

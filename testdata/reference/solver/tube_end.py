@@ -7,10 +7,13 @@ row, end  and the bore is held at the tube's end as well.
 
 The end load p π R_i² enters at the row, spread over the wall. Stresses are
 made linear through the wall (mean and moment about its middle); axial and
-hoop, the radial one left out, as in beam theory. Where the load enters and
-where the wall is held the stress peaks locally; half a wall on either side of
-the row is read at the beam's own section, so the peak in the metal there is
-left out.
+hoop, the radial one left out, as in beam theory; so the local peaks in the
+metal, where the load enters and the wall is held, are left out.
+
+Twice as fine a mesh does not change the wall that nothing holds (0.01 %). It
+raises the held ones by 1.3 % at R/t = 50 and by 3 % at R/t = 9, where the load
+and the support that act on one circle each stay sharp; beam theory, where
+both are that sharp, lies above them all.
 
     python3 tube_end.py            solves, and prints rows for tube_end_fem.csv
     python3 tube_end.py converge   halves the mesh
@@ -41,8 +44,8 @@ def grid(points, size):
 
 
 def tube(case, bore, wall, edge, to_groove, nu, p=1.0, fine=1):
-    """Returns (largest linearised von Mises, its place, actual largest away
-    from the row, section list), stresses over p D_m/(2 t)."""
+    """Returns the largest linear von Mises stress, its place, and all that was
+    read: place, side, von Mises, axial, hoop, each over p D_m/(2 t)."""
     ri = bore / 2
     step = edge + to_groove
     length = step + 8 / beta(bore, wall, nu)
@@ -133,3 +136,41 @@ def beam(case, be, bc, nu):
             t = y[4 * k] + nu * n + side * nu * bend
             worst = max(worst, float(np.sqrt(x * x - x * t + t * t).max()))
     return worst
+
+
+HEAD = "id,quantity,inputs,value,unit,tolerance_rel,source,where_in_source,status,note"
+# Bore, wall, edge, to groove in mm, ν, and how high beam theory may read.
+TUBES = (
+    (99.5, 0.5, 6, 1.2, 0.33, 1.03), (99, 1, 8, 2, 0.33, 1.05), (99, 1, 10.5, 4.5, 0.33, 1.03), (95, 2.5, 13, 3, 0.33, 1.10),
+    (50.8, 1.65, 10, 6, 0.33, 1.06), (50.8, 1.65, 10, 3, 0.33, 1.07), (57.1, 3.2, 14, 8, 0.33, 1.06), (57.1, 3.2, 10, 2, 0.33, 1.24),
+    (38, 1.5, 8, 4, 0.3, 1.06),
+)
+# β e, β c, ν.
+BEAMS = (
+    (0.3, 0.2, 0.33), (0.5, 0.5, 0.33), (1, 0.1, 0.33), (1.5, 0.3, 0.33), (2, 0.01, 0.3), (2, 2, 0.33), (3, 1, 0.33), (1.8, 1, 0.3),
+    (9, 3, 0.33), (1, 9, 0.25), (0.7, 1.4, 0.5), (1.2, 0.6, 0),
+)
+
+
+def main():
+    if "converge" in sys.argv:
+        for bore, wall, edge, to_groove, nu, _ in (TUBES[1], TUBES[7]):
+            for case in CASES:
+                print(bore, wall, case, *("%.4f" % tube(case, bore, wall, edge, to_groove, nu, fine=k)[0] for k in (1, 2)))
+        return
+    print(HEAD)
+    if "bvp" in sys.argv:
+        for be, bc, nu in BEAMS:
+            print('BEAM-%g-%g-%g,largest stress beside an end over p D_m/(2 t),be=%g; bc=%g; nu=%g,%.5f,1,0.0001,'
+                  '"beam on an elastic foundation in three stretches, SciPy 1.10 solve_bvp",'
+                  'testdata/reference/solver/tube_end.py,solver,worst of three ways to hold the wall' % (be, bc, nu, be, bc, nu, max(beam(c, be, bc, nu) for c in CASES)))
+        return
+    for bore, wall, edge, to_groove, nu, high in TUBES:
+        got = [tube(c, bore, wall, edge, to_groove, nu, fine=2)[0] for c in CASES]
+        print('END-%g-%g-%g-%g,largest stress beside the end of a tube over p D_m/(2 t),Db_mm=%g; t_mm=%g; e_mm=%g; c_mm=%g; nu=%g; low=1; high=%.2f,%.4f,1,0.03,'
+              '"CalculiX 2.20, axisymmetric, 12 elements through the wall",testdata/reference/solver/tube_end.py,solver,"free %.4f, held at the row %.4f, held at row and end %.4f; stress linear through the wall; beam theory reads high"'
+              % (bore, wall, edge, to_groove, bore, wall, edge, to_groove, nu, high, max(got), *got))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,74 @@
+package jsonout
+
+import (
+	"io"
+
+	"casewright"
+	"casewright/verification"
+)
+
+// verified is the document of `verify --format json`.
+type verified struct {
+	Format     int       `json:"format"`
+	Kind       string    `json:"kind"`
+	Casewright string    `json:"casewright"`
+	Verdict    string    `json:"verdict"`
+	Counts     evidence  `json:"counts"`
+	Rows       []rowHeld `json:"rows"`
+}
+
+// rowHeld is a row and what casewright computes for it. Numbers are in SI.
+type rowHeld struct {
+	ID        string    `json:"id"`
+	Table     string    `json:"table"`
+	Quantity  string    `json:"quantity"`
+	Checks    []string  `json:"checks"`
+	Expected  *Quantity `json:"expected"`
+	Computed  *Quantity `json:"computed,omitempty"`
+	Off       *float64  `json:"off,omitempty"`
+	Tolerance *float64  `json:"tolerance,omitempty"`
+	Low       *float64  `json:"low,omitempty"`
+	High      *float64  `json:"high,omitempty"`
+	Pass      bool      `json:"pass"`
+	Source    string    `json:"source"`
+	Where     string    `json:"where"`
+	Status    string    `json:"status"`
+}
+
+// evidence is against how many numbers from outside a check was verified.
+type evidence struct {
+	Rows   int     `json:"rows"`
+	Seen   int     `json:"seen"`
+	Solver int     `json:"solver"`
+	Memory int     `json:"memory"`
+	Failed int     `json:"failed"`
+	Worst  float64 `json:"largest_deviation"`
+}
+
+func evidenceOf(id string) evidence {
+	return evidence(verification.Sum(verification.Of(verification.Cases(), id)))
+}
+
+// Verify writes the rows as one line.
+func Verify(w io.Writer, list []verification.Case) error {
+	e := verification.Sum(list)
+	doc := verified{Format: 1, Kind: "verify", Casewright: casewright.Version, Verdict: "pass", Counts: evidence(e), Rows: make([]rowHeld, len(list))}
+	if e.Failed > 0 || e.Rows == 0 {
+		doc.Verdict = "fail"
+	}
+	for i := range list {
+		c := &list[i]
+		k := c.Unit.Kind()
+		one := rowHeld{
+			ID: c.ID, Table: c.Table, Quantity: c.Quantity, Checks: append([]string{}, c.Methods...),
+			Expected: number(c.Value, k), Computed: number(c.Got, k), Off: plain(c.Off), Pass: c.Pass, Source: c.Source, Where: c.Where, Status: c.Status,
+		}
+		if low, high, ok := c.Band(); ok {
+			one.Low, one.High = &low, &high
+		} else {
+			one.Tolerance = &c.Tolerance
+		}
+		doc.Rows[i] = one
+	}
+	return write(w, doc)
+}
