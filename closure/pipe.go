@@ -23,7 +23,7 @@ type PipeThread struct {
 	Diameter       decimal.Decimal // outside diameter D of the pipe, m, exact
 	ThreadsPerInch int             // n
 	HandTight      decimal.Decimal // length L_1 that goes in by hand, m, exact
-	TapDrill       decimal.Decimal // drill for a tap without a reamer, m, exact
+	TapDrill       decimal.Decimal // drill that a tap maker lists for it, m, exact
 	// Coupling is the outside diameter of the forged class 3000 coupling, m,
 	// exact; 0 where there is none of this size.
 	Coupling decimal.Decimal

@@ -28,7 +28,7 @@ var (
 	bears   = []string{"hole.bearing", "hole.bearing_yield", "end.bearing", "end.bearing_yield"}
 	tears   = []string{"hole.tear_out", "end.hole_land"}
 	strong  = []string{"screw.shear", "thread.outlasts"}
-	onScrew = []string{"screw.shear", "hole.bearing", "hole.bearing_yield", "hole.tear_out", "end.bearing", "end.bearing_yield", "end.hole_land", "screw.bending"}
+	onScrew = []string{"screw.shear", "hole.bearing", "hole.bearing_yield", "hole.tear_out", "end.bearing", "end.bearing_yield", "end.hole_land"}
 )
 
 func ofThread(methods []string, f func(fastener.Thread) float64) Number {
@@ -63,8 +63,8 @@ var fastenerNumbers = map[string]Number{
 		c := classOf(r)
 		return float64(fastener.Shear(c.ShearThreads, c.Ultimate, threadOf(r).StressArea())) / c.ShearThreads
 	}},
-	"minimum tensile strength":           ofClass(strong, func(c fastener.Class) float64 { return float64(c.Ultimate) }),
-	"minimum yield strength":             ofClass([]string{"screw.bending", "screw.preload"}, func(c fastener.Class) float64 { return float64(c.Yield) }),
+	"minimum tensile strength":           ofClass(nil, func(c fastener.Class) float64 { return float64(c.Ultimate) }),
+	"minimum yield strength":             ofClass(nil, func(c fastener.Class) float64 { return float64(c.Yield) }),
 	"proof stress":                       ofClass(nil, func(c fastener.Class) float64 { return float64(c.Proof) }),
 	"least diameter":                     ofClass(nil, func(c fastener.Class) float64 { return float64(c.MinDiameter) }),
 	"greatest diameter":                  ofClass(nil, func(c fastener.Class) float64 { return float64(c.MaxDiameter) }),

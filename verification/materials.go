@@ -9,20 +9,6 @@ import (
 	"casewright/quantity"
 )
 
-// of are the checks that rest on a property.
-var restsOn = map[materials.Property][]string{
-	materials.Yield:             {"tube.yield", "tube.burst", "end.plate", "end.land_bending", "end.shoulder_bending", "hole.peak"},
-	materials.Ultimate:          {"tube.hoop", "tube.burst", "tube.net_section", "end.plate_ultimate"},
-	materials.Shear:             {"hole.tear_out", "end.hole_land", "end.land", "end.shoulder_shear", "thread.strip"},
-	materials.BearingUltimate15: {"hole.bearing", "end.bearing"},
-	materials.BearingUltimate2:  {"hole.bearing", "end.bearing"},
-	materials.BearingYield15:    {"hole.bearing_yield", "end.bearing_yield"},
-	materials.BearingYield2:     {"hole.bearing_yield", "end.bearing_yield"},
-	materials.Modulus:           {"seal.squeeze_least_offset", "seal.gap"},
-	materials.Poisson:           {"end.plate", "end.plate_ultimate"},
-	materials.Expansion:         {"end.clearance", "seal.squeeze_least_offset", "seal.gap"},
-}
-
 // property returns a row's number of a material, and whether it is about one.
 func property(r *reference.Row) (Number, bool) {
 	if !r.HasText("property") {
@@ -31,7 +17,7 @@ func property(r *reference.Row) (Number, bool) {
 	name := r.Text("property")
 	for p := range materials.NumProperties {
 		if p.Key() == name {
-			return Number{restsOn[p], func(r *reference.Row) float64 { return propertyOf(r, p) }}, true
+			return Number{nil, func(r *reference.Row) float64 { return propertyOf(r, p) }}, true
 		}
 	}
 	return Number{}, false

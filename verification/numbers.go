@@ -22,7 +22,7 @@ import (
 // A Number is one that casewright computes, by the name that a row has under
 // "quantity".
 type Number struct {
-	Methods []string // the ids of the checks that rest on it
+	Methods []string // the ids of the checks of whose sums it is a part; tables of strengths and sizes count for none
 	Compute func(r *reference.Row) float64
 }
 

@@ -16,7 +16,6 @@ var (
 	least     = []string{"seal.squeeze_least", "seal.squeeze_least_offset"}
 	most      = []string{"seal.squeeze_most", "seal.squeeze_most_offset"}
 	stretched = []string{"seal.stretch", "seal.stretch_least", "seal.squeeze_least", "seal.squeeze_least_offset"}
-	ringed    = []string{"seal.stretch", "seal.stretch_least", "seal.squeeze_least", "seal.squeeze_most", "seal.fill", "seal.insertion"}
 )
 
 // gland is one of a handbook's table, at the ends of its tolerances.
@@ -76,6 +75,8 @@ var sealNumbers = map[string]Number{
 		gap, _ := seal.GapLimit(quantity.NewAmount(decimal.NewFromFloat(middle), quantity.MustUnit("Pa")), r.Of("shore"), 1)
 		return float64(gap)
 	}},
+	"continuous limit of a compound":  ofCompound("seal.temperature", func(c seal.Compound) quantity.Temperature { return c.Limit }),
+	"least temperature of a compound": ofCompound("seal.cold", func(c seal.Compound) quantity.Temperature { return c.Least }),
 	"share of the clearance for silicone": {[]string{"seal.gap"}, func(*reference.Row) float64 {
 		silicone, _ := seal.LookupCompound("VMQ")
 		return silicone.GapShare
@@ -86,6 +87,16 @@ var sealNumbers = map[string]Number{
 	"section tolerance":         ofSeries(func(r seal.Ring) decimal.Decimal { return r.SectionTolerance }, math.Max),
 	"least inside diameter":     ofSeries(func(r seal.Ring) decimal.Decimal { return r.Inside }, math.Min),
 	"greatest inside diameter":  ofSeries(func(r seal.Ring) decimal.Decimal { return r.Inside }, math.Max),
+}
+
+func ofCompound(method string, f func(seal.Compound) quantity.Temperature) Number {
+	return Number{[]string{method}, func(r *reference.Row) float64 {
+		c, ok := seal.LookupCompound(r.Text("compound"))
+		if !ok {
+			return math.NaN()
+		}
+		return float64(f(c))
+	}}
 }
 
 func lossOfSection(r *reference.Row) float64 {
@@ -117,7 +128,7 @@ func handbookGland(r *reference.Row) float64 {
 }
 
 func ofRing(f func(seal.Ring) decimal.Decimal) Number {
-	return Number{ringed, func(r *reference.Row) float64 {
+	return Number{nil, func(r *reference.Row) float64 {
 		ring, ok := seal.LookupRing(r.Text("ring"))
 		if !ok {
 			return math.NaN()
@@ -128,7 +139,7 @@ func ofRing(f func(seal.Ring) decimal.Decimal) Number {
 
 // ofSeries reduces all rings of a series to one number.
 func ofSeries(f func(seal.Ring) decimal.Decimal, reduce func(a, b float64) float64) Number {
-	return Number{ringed, func(r *reference.Row) float64 {
+	return Number{nil, func(r *reference.Row) float64 {
 		got := math.NaN()
 		for _, ring := range seal.Rings() {
 			if strconv.Itoa(ring.Series) != strconv.Itoa(int(r.Of("series"))) {
