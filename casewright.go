@@ -167,6 +167,8 @@ func (k *Key) Line(d *Design, part int) int {
 		return f.Line
 	case *Compound:
 		return f.Line
+	case *PipeThread:
+		return f.Line
 	}
 	return 0
 }

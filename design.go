@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"casewright/casing"
+	"casewright/closure"
 	"casewright/fastener"
 	"casewright/materials"
 	"casewright/quantity"
@@ -61,6 +62,8 @@ type End struct {
 	Material        Material
 	Outside, Length Dimension
 	Plate, Port     Dimension // of a bulkhead
+	PortThread      PipeThread
+	PortDepth       Dimension // of the thread's hole, where it does not go through
 	Insert          Dimension // outside diameter of a nozzle's insert
 	LipDiameter     Dimension
 	Lip             Dimension
@@ -157,6 +160,11 @@ type (
 		seal.Ring
 		Place
 	}
+	// PipeThread is a taper pipe thread.
+	PipeThread struct {
+		closure.PipeThread
+		Place
+	}
 	// Compound is the rubber of an O-ring.
 	Compound struct {
 		seal.Compound
@@ -219,6 +227,8 @@ var keys = []*Key{
 	{Path: "end.length", Meaning: "length of the end", Sample: `"34 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Length }},
 	{Path: "end.plate", Meaning: "thinnest section under pressure", Sample: `"12 mm"`, field: func(_ *Design, e *End) any { return &e.Plate }},
 	{Path: "end.port", Meaning: "central hole in the plate; 0 mm for a solid one", Sample: `"10 mm"`, zero: true, field: func(_ *Design, e *End) any { return &e.Port }},
+	{Path: "end.port_thread", Meaning: "taper pipe thread of the port, from outside", Sample: `"1/8-27 NPT"`, field: func(_ *Design, e *End) any { return &e.PortThread }},
+	{Path: "end.port_depth", Meaning: "depth of that thread's hole from outside, where it does not go through", Sample: `"14 mm"`, field: func(_ *Design, e *End) any { return &e.PortDepth }},
 	{Path: "end.insert_diameter", Meaning: "outside diameter of the nozzle insert", Sample: `"38 mm"`, field: func(_ *Design, e *End) any { return &e.Insert }},
 	{Path: "end.lip_diameter", Meaning: "inside diameter of the lip that holds the insert", Sample: `"32 mm"`, field: func(_ *Design, e *End) any { return &e.LipDiameter }},
 	{Path: "end.lip", Meaning: "thickness of that lip, along the axis", Sample: `"6 mm"`, field: func(_ *Design, e *End) any { return &e.Lip }},
@@ -358,6 +368,25 @@ func (*Ring) alike(name, spelt string) bool {
 
 func (*Ring) orElse() string { return ", or give section and inside_diameter" }
 
+func (t *PipeThread) choose(name string, _ *Design, at Place) bool {
+	found, ok := closure.LookupPipeThread(name)
+	*t = PipeThread{found, at}
+	return ok
+}
+
+func (*PipeThread) names(*Design) []string { return closure.PipeThreadNames() }
+
+// alike holds for the same size only: another is another fitting.
+func (*PipeThread) alike(name, spelt string) bool {
+	size := func(s string) string {
+		s = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(strings.TrimSpace(s)), "npt"))
+		return s[:len(s)-len(strings.TrimLeft(s, "0123456789/"))]
+	}
+	return size(name) == size(spelt)
+}
+
+func (*PipeThread) orElse() string { return "" }
+
 func (c *Compound) choose(name string, _ *Design, at Place) bool {
 	found, ok := seal.LookupCompound(name)
 	*c = Compound{found, at}
@@ -397,6 +426,8 @@ func mark(field any, at Place) {
 		f.Place = at
 	case *Compound:
 		f.Place = at
+	case *PipeThread:
+		f.Place = at
 	}
 }
 
@@ -423,7 +454,7 @@ func (d *Design) Clone() *Design {
 
 // Field returns the value of the key in a part of a design, 0 the tube and
 // then the ends: a pointer to a [Dimension], [Amount], [Text], [Count], [Flag],
-// [Material], [Thread], [Class], [Ring] or [Compound].
+// [Material], [Thread], [Class], [Ring], [Compound] or [PipeThread].
 func (k *Key) Field(d *Design, part int) any {
 	switch {
 	case part > 0:
@@ -463,6 +494,8 @@ func (k *Key) Text(d *Design, part int) string {
 	case *Ring:
 		return f.Name
 	case *Compound:
+		return f.Name
+	case *PipeThread:
 		return f.Name
 	}
 	return ""
@@ -690,7 +723,10 @@ func (e *End) completeKind(missing func(string), wrong failing) {
 	default:
 		return
 	}
-	for _, d := range []Dimension{e.Plate, e.Port} {
+	if e.PortThread.given() {
+		wrong(e.PortThread.Place, "a nozzle has no plate", `kind = "bulkhead", or leave port_thread out`)
+	}
+	for _, d := range []Dimension{e.Plate, e.Port, e.PortDepth} {
 		if d.given() {
 			wrong(d.Place, "a nozzle has no plate", `kind = "bulkhead", or leave `+d.Key[len("end."):]+" out")
 		}
@@ -787,6 +823,18 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
 	}
 	if above(e.Plate.Nominal(), length) {
 		wrong(e.Plate.Place, "the plate is thicker than the end is long", "a thinner plate")
+	}
+	thread := e.PortThread.Diameter
+	switch {
+	case e.PortDepth.given() && !e.PortThread.given():
+		wrong(e.PortDepth.Place, "port_depth goes with port_thread", `port_thread = "1/8-27 NPT", or leave port_depth out`)
+	case e.PortThread.Name == "":
+	case above(e.Port.Nominal(), thread):
+		wrong(e.Port.Place, "the port is wider than its pipe thread", "a port of at most "+inUnitOf(e.Port, thread)+", or a larger port_thread")
+	case notBelow(thread, groove):
+		wrong(e.PortThread.Place, "the pipe thread reaches the groove", "a smaller port_thread")
+	case notBelow(e.PortDepth.Nominal(), length):
+		wrong(e.PortDepth.Place, "the port goes through the end", "a port_depth below length, or leave port_depth out")
 	}
 	if notBelow(e.Port.Nominal(), outside) {
 		wrong(e.Port.Place, "the port is not narrower than the end", "a smaller port")

@@ -91,12 +91,13 @@ func (m *Motor) looser(c *margin.Check) bool {
 func Methods() []*margin.Method { return allMethods() }
 
 var allMethods = sync.OnceValue(func() []*margin.Method {
-	return append(casing.Methods(), endMethods(closure.Features{Plate: true, Insert: true}, true)...)
+	every := closure.Features{Plate: true, Insert: true, PipeThread: true, PipeFloor: true}
+	return append(casing.Methods(), endMethods(every, true)...)
 })
 
 // endMethods are the checks of an end, in their fixed order.
 func endMethods(f closure.Features, tightened bool) []*margin.Method {
-	list := []*margin.Method{&casing.NetSection}
+	list := []*margin.Method{&casing.NetSection, &casing.EndBending}
 	list = append(list, fastener.Methods()...)
 	if tightened {
 		list = append(list, fastener.Tightening()...)
@@ -138,7 +139,10 @@ func NewMotor(d *Design) *Motor {
 		}
 		e := &d.Ends[i]
 		b.end(e)
-		features := closure.Features{Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet()}
+		features := closure.Features{
+			Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet(),
+			PipeThread: e.PortThread.Name != "", PipeFloor: e.PortThread.Name != "" && e.PortDepth.IsSet(),
+		}
 		rows := b.rows(endMethods(features, e.Screws.Torque.IsSet()), uint8(i+1))
 		m.parts = append(m.parts, part{b.part.table, rows})
 	}
@@ -263,7 +267,7 @@ func (b *builder) tube() {
 // and the pressure p are given.
 func (b *builder) tubeMaterial(grows bool, p float64, bore, k margin.Span) {
 	table, at, material := &b.part.table, b.tubeAt, b.design.Tube.Material.Material
-	known := b.given(material != nil, margin.TubeYield, margin.TubeUltimate, margin.TubeShear, margin.SvenssonFactor)
+	known := b.given(material != nil, margin.TubeYield, margin.TubeUltimate, margin.TubeShear, margin.SvenssonFactor, margin.TubePoisson)
 	if b.given(known && grows, margin.Growth); !known {
 		return
 	}
@@ -277,6 +281,7 @@ func (b *builder) tubeMaterial(grows bool, p float64, bore, k margin.Span) {
 	b.read(margin.TubeYield, material.At(materials.Yield, at), b.strength)
 	b.read(margin.TubeUltimate, material.At(materials.Ultimate, at), b.strength)
 	b.read(margin.TubeShear, material.At(materials.Shear, at), b.strength)
+	b.read(margin.TubePoisson, material.At(materials.Poisson, at), b.strength)
 	b.number(margin.SvenssonFactor, casing.Hardening(material.At(materials.UniformElongation, at).SI))
 	if !grows {
 		return
@@ -310,6 +315,7 @@ func (b *builder) end(e *End) {
 	b.screws(e)
 	b.holes(e)
 	b.tightening(&e.Screws)
+	b.beside()
 	b.body(e)
 	b.seal(e)
 }
@@ -405,6 +411,15 @@ func (b *builder) thread(t fastener.Thread) {
 	b.number(margin.StressDiameter, float64(t.StressDiameter()))
 	b.number(margin.StressArea, float64(t.StressArea()))
 	b.number(margin.ThreadShear, float64(t.StripArea()))
+}
+
+// beside sets how the wall bends beside the end.
+func (b *builder) beside() {
+	if !b.given(b.there(margin.Bore, margin.Wall, margin.Edge, margin.ToGroove, margin.TubePoisson), margin.EdgeFactor) {
+		return
+	}
+	factors := casing.EndBendingFactors(b.span(margin.Bore), b.span(margin.Wall), b.span(margin.Edge), b.span(margin.ToGroove), b.span(margin.TubePoisson)[0])
+	b.set(margin.EdgeFactor, factors)
 }
 
 // tightening sets the preload of screws that are tightened to a torque.
@@ -617,21 +632,53 @@ func (b *builder) body(e *End) {
 func (b *builder) plate(e *End) {
 	table := &b.part.table
 	b.size(margin.Plate, e.Plate.Dimension)
-	b.number(margin.Port, 0) // solid
-	if e.Port.IsSet() {
-		b.size(margin.Port, e.Port.Dimension)
-	}
+	port := b.port(e)
 	switch {
-	case e.Port.IsSet() && e.Port.Greatest().Sign() == 0:
+	case port[margin.Greatest].Sign() == 0 && (e.Port.IsSet() || e.PortThread.given()):
 		b.number(margin.PortFactor, 1) // said to be solid
-	case !e.Port.IsSet():
+	case port[margin.Greatest].Sign() == 0:
 		table.Set(margin.PortFactor, margin.Exactly(1), margin.None, margin.Of(margin.TakenAsSolid))
 	case !b.given(b.there(margin.Bore), margin.PortFactor):
-	case e.Port.Greatest().Cmp(b.part.exact[margin.Bore][margin.Least].Mul(decimal.NewFromFloat(closure.LargestPort))) > 0:
+	case port[margin.Greatest].Cmp(b.part.exact[margin.Bore][margin.Least].Mul(largestPort)) > 0:
 		table.Set(margin.PortFactor, margin.Exactly(math.NaN()), margin.PortTooLarge, 0)
 	default:
 		b.number(margin.PortFactor, 2)
 	}
+}
+
+var largestPort = decimal.NewFromFloat(closure.LargestPort)
+
+// port sets the hole in the plate, 0 for a solid one, and the metal round and
+// under its pipe thread. A thread is as wide a hole as its pipe.
+func (b *builder) port(e *End) [3]decimal.Decimal {
+	port := exactly(decimal.Zero)
+	if e.Port.IsSet() {
+		port = [3]decimal.Decimal{e.Port.Nominal(), e.Port.Least(), e.Port.Greatest()}
+	}
+	thread := e.PortThread.PipeThread
+	if thread.Name == "" {
+		b.exactly(margin.Port, port)
+		return port
+	}
+	port = exactly(thread.Diameter)
+	b.exactly(margin.Port, port)
+	b.exactly(margin.PipeThreadLength, exactly(thread.EffectiveLength()))
+	b.exactly(margin.PortWallLimit, exactly(thread.CouplingWall()))
+	radius := thread.Diameter.Mul(half)
+	groove, outside, depth := e.Seal.GrooveDiameter, e.Outside, e.Screws.Engagement
+	if b.given(groove.IsSet() && outside.IsSet() && depth.IsSet(), margin.PortWall) {
+		b.exactly(margin.PortWall, [3]decimal.Decimal{
+			decimal.Min(groove.Nominal().Mul(half), outside.Nominal().Mul(half).Sub(depth.Nominal())).Sub(radius),
+			decimal.Min(groove.Least().Mul(half), outside.Least().Mul(half).Sub(depth.Greatest())).Sub(radius),
+			decimal.Min(groove.Greatest().Mul(half), outside.Greatest().Mul(half).Sub(depth.Least())).Sub(radius),
+		})
+	}
+	if b.given(e.Length.IsSet() && e.PortDepth.IsSet(), margin.PortFloor) {
+		b.exactly(margin.PortFloor, [3]decimal.Decimal{
+			e.Length.Nominal().Sub(e.PortDepth.Nominal()), e.Length.Least().Sub(e.PortDepth.Greatest()), e.Length.Greatest().Sub(e.PortDepth.Least()),
+		})
+	}
+	return port
 }
 
 // gapHot is the temperature above which the table of gaps is doubtful, 71 °C

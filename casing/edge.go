@@ -77,9 +77,17 @@ func BuiltInFactor(nu float64) float64 {
 	return (0.5 + math.Sqrt(3)*(1-nu/2)/math.Sqrt(1-nu*nu)) * math.Sqrt(1-nu+nu*nu)
 }
 
-// leastEdge is the least β e of [EndBendingFactor]: two supports closer than
-// that cannot be told apart with float64.
-const leastEdge = 1e-3
+const (
+	// leastEdge is the least β e of [EndBendingFactor]: two supports closer than
+	// that cannot be told apart with float64.
+	leastEdge = 1e-3
+	// farEdge is the β e at which a farther end is taken. Up to it the factor
+	// falls; beyond it falls and swings about its limit, at most 3.6 % lower.
+	farEdge = 1.5
+	// swing is how far the factor may rise again above that of the step of the
+	// pressure alone as β c grows, 0.3 %, and some more.
+	swing = 1.005
+)
 
 // EndBendingFactor returns c_e: the largest von Mises stress at either surface
 // of the wall beside an end, over p D_m/(2 t), unit 1.
@@ -88,8 +96,9 @@ const leastEdge = 1e-3
 // and long. The end load enters at the row of screws, x = e; the pressure
 // begins at the far wall of the groove that seals, x = e + c. The worst of
 // three is taken: nothing holds the wall; the screws hold it at the row; they
-// hold it and its end lies on the plug. It never is below √3/2, that of the
-// tube far from its ends.
+// hold it and its end lies on the plug. An end farther than 1.5/β is taken
+// there, and the factor never below 1.005 that of the step of the pressure
+// alone, so that more room never bends the wall more.
 //
 // edge: β e, unit 1, at least 0.001; toGroove: β c, unit 1, at least 0; β is
 // that of [Decay]. nu: Poisson's ratio, unit 1, in [0, 0.5]. Outside it is
@@ -104,8 +113,9 @@ func EndBendingFactor(edge, toGroove, nu float64) float64 {
 	if !(edge >= leastEdge && edge <= math.MaxFloat64 && toGroove >= 0 && toGroove <= math.MaxFloat64 && nu >= 0 && nu <= 0.5) {
 		return math.NaN()
 	}
+	edge = min(edge, farEdge)
 	s := strip{edge: edge, toGroove: toGroove, nu: nu, e: wave(edge), c: wave(toGroove)}
-	most := 0.75 // (√3/2)²
+	most := swing * swing * s.step()
 	for _, h := range [...]held{free, atRow, atRowAndEnd} {
 		most = max(most, s.largest(h))
 	}
@@ -113,31 +123,17 @@ func EndBendingFactor(edge, toGroove, nu float64) float64 {
 }
 
 // EndBendingFactors returns c_e at nominal sizes, and the least and the
-// greatest among all corners of the tolerances, unit 1: neither end of bore,
-// wall, edge or toGroove is always the worse. bore D_b, wall t, edge e (screws
+// greatest that the tolerances allow, unit 1: the greatest where wall and bore
+// are greatest, and edge and toGroove least. bore D_b, wall t, edge e (screws
 // to the tube's end) and toGroove c (screws to the far wall of the last
 // groove) are in m. nu: Poisson's ratio of the tube, unit 1. NaN where any is
 // outside the range of [EndBendingFactor]. Source: see there.
 func EndBendingFactors(bore, wall, edge, toGroove margin.Span, nu float64) margin.Span {
-	at := func(d, t, e, c margin.End) float64 {
-		beta := Decay(quantity.Length(bore[d]), quantity.Length(wall[t]), nu)
-		return EndBendingFactor(beta*edge[e], beta*toGroove[c], nu)
+	at := func(tube, room margin.End) float64 {
+		beta := Decay(quantity.Length(bore[tube]), quantity.Length(wall[tube]), nu)
+		return EndBendingFactor(beta*edge[room], beta*toGroove[room], nu)
 	}
-	nominal := at(margin.Only, margin.Only, margin.Only, margin.Only)
-	span := margin.Span{nominal, nominal, nominal}
-	ends := [...]margin.End{margin.Least, margin.Greatest}
-	for _, d := range ends {
-		for _, t := range ends {
-			for _, e := range ends {
-				for _, c := range ends {
-					x := at(d, t, e, c)
-					span[margin.Least] = min(span[margin.Least], x)
-					span[margin.Greatest] = max(span[margin.Greatest], x)
-				}
-			}
-		}
-	}
-	return span
+	return margin.Span{at(margin.Only, margin.Only), at(margin.Least, margin.Greatest), at(margin.Greatest, margin.Least)}
 }
 
 // held says how a wall is held near its end.
@@ -183,6 +179,12 @@ func (s strip) largest(h held) float64 {
 		return s.peaks(end, force)
 	}
 	return s.peaks(end, 0)
+}
+
+// step returns the square of the factor where only the step of the pressure
+// bends the wall, all else being far.
+func (s strip) step() float64 {
+	return max(s.stretch(0.5, -s.nu/2, 0.5, 0, reach), s.stretch(0.5, 1-s.nu/2, -0.5, 0, reach))
 }
 
 // reflect returns the wave that the end sends back so that it carries no

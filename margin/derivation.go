@@ -94,8 +94,15 @@ var derivations = [NumTerms]derivation{
 	HeatClosing: {
 		from: "max(0, ε_e D_p,max − ε_t D_b,min)", uses: []Symbol{EndDiameter.At(Greatest), Bore.At(Least)}, told: thermalStrain,
 	},
-	PipeThreadLength: {told: "table of pipe threads"},
-	PortWallLimit:    {told: "table of forged couplings"},
+	Port:             {told: "as the design file gives it, or the outside diameter of the pipe of its thread; 0 where the plate is solid"},
+	PipeThreadLength: {told: "ASME B1.20.1: 0.80 D + 6.8 P with D the outside diameter of the pipe"},
+	PortWall: {
+		from: "min(D_g,min/2, D_p,min/2 − l_e,max) − d_p/2",
+		uses: []Symbol{GrooveDiameter.At(Least), EndDiameter.At(Least), Engagement.At(Greatest), Port.At(Only)},
+		told: "to the groove or to the tips of the screws, whichever is nearer",
+	},
+	PortWallLimit: {told: "table of forged couplings: outside diameter less that of the pipe, halved"},
+	PortFloor:     {told: "length of the end less port_depth"},
 
 	Section:          {told: "table of ring sizes, or as the design file gives it"},
 	StretchedSection: {from: "CS_min/√(1 + max(0, (D_g,min − ID_min)/ID_min))", uses: []Symbol{Section.At(Least), GrooveDiameter.At(Least), RingInside.At(Least)}},

@@ -23,6 +23,7 @@ const draws = 200
 // use, and why it needs them.
 var besideText = map[string]map[string]string{
 	"seal.squeeze_least_offset": {"p": "gives way: the growth u is that at p"},
+	"tube.end_bending":          {"ν": "another reading uses it"},
 	"seal.gap": {
 		"p":   "gives way: the growth u is that at p",
 		"H":   "gives way: the limit of each step of pressure depends on it",
@@ -47,7 +48,7 @@ var ranges = map[margin.Term][2]float64{
 	margin.DiameterRatio: {1.01, 3}, margin.TubeYield: {1, 5}, margin.TubeUltimate: {5, 10},
 	margin.Bore: {8, 10}, margin.EndDiameter: {7, 8}, margin.GrooveDiameter: {5, 7},
 	margin.InsertDiameter: {5, 7}, margin.LipDiameter: {2, 4}, margin.RingInside: {3, 5},
-	margin.Wall: {0.3, 1}, margin.Count: {1, 8}, margin.Hole: {0.2, 0.5}, margin.Sink: {0.01, 0.1},
+	margin.Wall: {0.1, 1}, margin.Count: {1, 8}, margin.Hole: {0.2, 0.5}, margin.Sink: {0.01, 0.1},
 	margin.Edge: {0.3, 3}, margin.BearingThickness: {0.3, 1}, margin.ChamferArea: {0.001, 0.01}, margin.ToGroove: {0.3, 3}, margin.ScrewDiameter: {0.2, 0.5},
 	margin.Packing: {0.01, 0.5}, margin.CoreDiameter: {0.2, 0.5}, margin.Position: {0.01, 0.1}, margin.Engagement: {5, 10}, margin.ThreadPitch: {0.5, 5},
 	margin.FirstLoad: {0.1, 10}, margin.Friction: {0.05, 0.5}, margin.PitchDiameter: {0.3, 0.6}, margin.StressDiameter: {0.2, 0.5},

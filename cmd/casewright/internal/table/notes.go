@@ -10,7 +10,7 @@ import (
 
 // standing are the notes that say where numbers come from and ask nothing of
 // the reader; all others do.
-var standing = []string{"size_range", margin.RememberedStrength.ID(), margin.DryPins.ID(), margin.ByAnalogy.ID()}
+var standing = []string{"size_range", margin.RememberedStrength.ID(), margin.DryPins.ID(), margin.ByAnalogy.ID(), margin.BendingApart.ID(), margin.Transferred.ID()}
 
 // remark is a note with the number of checks that it stands beside; 0 for one
 // on the whole motor.
