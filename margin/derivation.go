@@ -48,6 +48,7 @@ var derivations = [NumTerms]derivation{
 	ShearFactor:         {told: "EN 1993-1-8 table 3.4: 0.6 where the shank crosses the shear plane, else by the class"},
 	ScrewStrength:       {told: "table of the class, times the share of its strength that is left at the hotter of tube and end"},
 	BearingThickness:    {from: "t_min − b/2 − s_max/2", uses: []Symbol{Wall.At(Least), Sink.At(Greatest)}, told: "b: edge_break at its greatest, 0 where none is given"},
+	Sink:                {told: asWritten + "; 0 for heads without a countersink"},
 	ChamferArea:         {from: "l_i,max² tan(θ)/2", uses: []Symbol{LeadIn.At(Greatest), LeadInAngle.At(Only)}, told: "0 without a lead-in"},
 	HoleBearingUltimate: {told: bearingRead + "tube"},
 	HoleBearingYield:    {told: bearingRead + "tube"},

@@ -32,13 +32,9 @@ func (s *symbols) all() []Symbol {
 		s.add(sym, m.Symbols[i].Name(), value)
 	}
 	for i := 0; i < len(s.list); i++ {
-		from := s.list[i].From
-		if from == nil {
-			continue
-		}
-		for _, name := range from.Names() {
-			if sym, ok := named(s.seen[i].Term, name); ok && !slices.Contains(s.seen, sym) {
-				s.add(sym, name, s.value(sym))
+		for _, sym := range s.seen[i].Term.Info().Uses {
+			if !slices.Contains(s.seen, sym) {
+				s.add(sym, sym.Name(), s.value(sym))
 			}
 		}
 	}
@@ -52,8 +48,10 @@ func (s *symbols) value(sym margin.Symbol) float64 {
 func (s *symbols) add(sym margin.Symbol, name string, value float64) {
 	info := sym.Term.Info()
 	one := Symbol{Name: name, Meaning: info.Meaning, Kind: info.Kind, Value: value, End: sym.End}
-	from, told := derivation(sym.Term)
-	one.From, one.Told = node(from), told
+	one.From, one.Told = node(info.From), info.Told
+	if one.From != nil && !s.follows(sym) {
+		one.From = nil // as the area of a lead-in that is not there
+	}
 	if info.Derived {
 		one.End = margin.Only
 	}
@@ -71,27 +69,8 @@ func (s *symbols) add(sym margin.Symbol, name string, value float64) {
 	s.list, s.seen = append(s.list, one), append(s.seen, sym)
 }
 
-// named finds the symbol that a formula for a term means by a name: of those
-// that are printed so, the one that stands nearest in the list of terms.
-func named(of margin.Term, name string) (margin.Symbol, bool) {
-	best, found := margin.Symbol{}, false
-	distance := math.MaxInt
-	for t := range margin.NumTerms {
-		if t == of {
-			continue
-		}
-		for _, end := range []margin.End{margin.Only, margin.Least, margin.Greatest} {
-			sym := t.At(end)
-			if t.Info().Derived && end != margin.Greatest {
-				continue // the worst end is implied
-			}
-			if away := max(int(t)-int(of), int(of)-int(t)); sym.Name() == name && away < distance {
-				best, found, distance = sym, true, away
-			}
-		}
-	}
-	return best, found
+// follows tells whether the terms that a formula uses are there at all.
+func (s *symbols) follows(sym margin.Symbol) bool {
+	uses := sym.Term.Info().Uses
+	return !slices.ContainsFunc(uses, func(of margin.Symbol) bool { return math.IsNaN(s.value(of)) })
 }
-
-// derivation is how a term follows from others: a formula, or words.
-func derivation(margin.Term) (from, told string) { return "", "" }

@@ -124,9 +124,9 @@ func Work(r *casewright.Report, c *working.Calculation, o Options) Worked {
 func sumName(s working.Sum) string {
 	switch {
 	case s.Limit && s.Most:
-		return "at most"
+		return "limit, at most,"
 	case s.Limit:
-		return "at least"
+		return "limit, at least,"
 	case s.Part == margin.OfDemand:
 		return "demand"
 	case s.Part == margin.OfCapacity:
