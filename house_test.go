@@ -39,6 +39,7 @@ var mayImport = []struct {
 	{"verification", []string{
 		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "fastener", "seal", "closure", "testdata",
 	}},
+	{"verification/held", []string{"margin", "verification"}},
 	{"working", []string{".", "sizing", "margin", "margin/formula", "quantity", "materials", "seal"}},
 	{"cmd/casewright/internal/jsonout", []string{
 		".", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",

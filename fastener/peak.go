@@ -50,8 +50,8 @@ var HolePeak = margin.Method{
 	ID: "hole.peak", Title: "peak stress beside the holes, over yield strength", Part: "cracks begin at the holes after many tests", Key: "end.screws.count",
 	Source: "Peterson's Stress Concentration Factors, pin-loaded hole; 1.5 for the room of the screw: Shigley, figure A-15-12, after Frocht and Hill",
 	Range:  "elastic; holes no wider than 0.75 of their pitch, at least 1.5 holes from the end",
-	Why:  "Once does no harm: the metal yields in a spot and settles. But where the peak passes the yield strength at every test, cracks may begin, so count the tests and look at the holes.",
-	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "1", NoteOnly: true,
+	Why:    "Once does no harm: the metal yields in a spot and settles. But where the peak passes the yield strength at every test, cracks may begin, so count the tests and look at the holes.",
+	Kind:   margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "1", NoteOnly: true,
 	Value: "1.5 c_h F share/N/(h_min t_b)/F_ty",
 	Readings: []margin.Reading{
 		{Name: "a pin that fills its hole", Formula: "c_h F share/N/(h_min t_b)/F_ty", Of: margin.OfValue, Source: "Peterson's Stress Concentration Factors, chart 4.67"},
