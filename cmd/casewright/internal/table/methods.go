@@ -17,13 +17,12 @@ func Methods(w io.Writer, list []*margin.Method, o Options) error {
 		}
 		return p.write(w)
 	}
-	rows := []row{{cells: []string{"check", "what", "rows", "seen", "solver", "memory", "most off"}}}
+	rows := []row{{cells: []string{"check", "rows", "seen", "solver", "memory", "most off"}}}
 	for _, m := range list {
-		e := evidenceOf(m.ID)
-		rows = append(rows, row{cells: append([]string{m.ID, m.Title}, e.cells()...)})
-		rows = p.free(rows, formulaOf(m))
+		rows = append(rows, row{cells: append([]string{m.ID}, evidenceOf(m.ID).cells()...)})
+		rows = p.free(rows, m.Title+": "+formulaOf(m))
 	}
-	p.grid(rows, left, left, right, right, right, right, right)
+	p.grid(rows, left, right, right, right, right, right)
 	p.line("")
 	p.say("", 2, "rows: numbers from outside that the check was verified against, and the largest deviation; casewright verify shows them, casewright methods ID a check whole.")
 	return p.write(w)

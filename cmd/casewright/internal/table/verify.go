@@ -89,18 +89,18 @@ func percentFine(x float64) string {
 	case size < 1e-4:
 		return "< 0.01 %"
 	}
-	return strings.Replace(strconv.FormatFloat(100*x, 'f', 2, 64), "-", "−", 1) + " %"
+	return strings.Replace(strconv.FormatFloat(100*x, 'g', 3, 64), "-", "−", 1) + " %"
 }
 
 // allowed is what a deviation may be.
 func allowed(c *verification.Case) string {
 	if low, high, ok := c.Band(); ok {
-		return percentFine(low-1) + " to " + percentFine(high-1)
+		return strings.TrimSuffix(percentFine(low-1), " %") + " to " + percentFine(high-1)
 	}
 	if c.Tolerance == 0 {
 		return "exact"
 	}
-	return "±" + percentFine(c.Tolerance)
+	return strings.Replace("±"+percentFine(c.Tolerance), "±< ", "< ", 1)
 }
 
 // counts tell how much was held, and the verdict.
