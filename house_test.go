@@ -27,7 +27,7 @@ var mayImport = []struct {
 	{"quantity/rows", nil},
 	{"quantity", []string{"quantity/near"}},
 	{"margin/formula", nil},
-	{"margin/reference", []string{"quantity"}},
+	{"margin/reference", []string{"quantity", "quantity/near"}},
 	{"margin", []string{"quantity"}},
 	{"materials", []string{"quantity", "margin"}},
 	{"casing", []string{"quantity", "quantity/rows", "margin", "materials"}},

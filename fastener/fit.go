@@ -69,7 +69,7 @@ var HoleFit = margin.Method{
 // joint beds in, against the share at which the hardest-loaded hole yields and
 // the others follow; unit 1. Source: see [FirstLoad] and [UnequalShare].
 var FirstContact = margin.Method{
-	ID: "joint.first_contact", Title: "load of the first screw over the mean, before the joint beds in", Part: "the first hole stretches until the others bear", Key: "end.screws.position",
+	ID: "joint.first_contact", Title: "first screw's load over the mean, before bedding in", Part: "the first hole stretches until the others bear", Key: "end.screws.position",
 	Source: "springs with unequal slack; stiffness of a screw after Huth 1986; slack of fixed fasteners, ASME Y14.5", Range: "holes elastic",
 	Why:  "The screw that touches first carries more than its share until its hole gives. Above the limit the joint beds in: holes are a little oval after the first test, and that is no fault.",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, NoteOnly: true,

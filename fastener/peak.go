@@ -40,7 +40,7 @@ func PeakFactor(x float64) float64 {
 const PlayFactor = 1.5
 
 // LeastPeakEdge is the hole centre to the end of the tube, in holes, unit 1,
-// below which the peak stress rises fast: by 15 % at 1.25 and by 60 % at 1.
+// below which the peak stress rises fast: by 20 % at 1.25 and by 60 % at 1.
 // Source: finite elements, as for [PlayFactor].
 const LeastPeakEdge = 1.5
 

@@ -44,7 +44,7 @@ func TighteningStress(preload quantity.Force, d0, d2, pitch quantity.Length, mu 
 // ScrewPreload is the stress in the screw as it is tightened over its yield
 // strength, unit 1. Source: VDI 2230, 90 % of the yield strength.
 var ScrewPreload = margin.Method{
-	ID: "screw.preload", Title: "stress in the screw as it is tightened, over its yield strength", Part: "the screw yields under the wrench", Key: "end.screws.torque",
+	ID: "screw.preload", Title: "stress of tightening over the yield strength", Part: "the screw yields under the wrench", Key: "end.screws.torque",
 	Source: "VDI 2230 (90 % of R_p; tension and torsion)", Range: "friction alike in thread and under the head",
 	Why:  "A screw that yields under the wrench has used up what it should hold with, and loosens at the next test. Grease halves the torque that it bears.",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "0.9",

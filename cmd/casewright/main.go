@@ -99,7 +99,7 @@ const start = `casewright says, before metal is cut, whether a motor's case will
   casewright check my.toml          every margin, and what gives way first
   casewright explain my.toml        the same worked out, number by number
   casewright size my.toml           find the values that you wrote as "?"
-  casewright verify                 what is computed, against numbers from outside
+  casewright verify                 what it computes, against printed numbers
   casewright materials              the materials and their sources
   casewright check --help           all flags of a command
 
