@@ -3,6 +3,7 @@ package fastener
 import (
 	_ "embed"
 	"math"
+	"sort"
 	"strconv"
 	"sync"
 
@@ -101,30 +102,35 @@ type tolerances struct{ allowance, major, pitchDiameter quantity.Length }
 // metricTolerance finds the tolerances of a metric thread; a test holds that
 // every thread has them.
 func metricTolerance(t Thread) tolerances {
-	column := 3
-	for i, most := range []float64{2.8e-3, 5.6e-3, 11.2e-3, 22.4e-3} {
-		if t.Diameter.InexactFloat64() <= most {
-			column = 3 + i
-			break
-		}
-	}
-	micrometres := func(row []string, i int) quantity.Length {
-		n, err := strconv.Atoi(row[i])
-		if err != nil {
-			return quantity.Length(math.NaN())
-		}
-		return quantity.Length(float64(n) * 1e-6)
-	}
-	for _, row := range toleranceRows() {
-		if pitch := rows.Must(quantity.ParseDimension(row[0])).Nominal(); pitch.Equal(t.Pitch) {
-			return tolerances{micrometres(row, 1), micrometres(row, 2), micrometres(row, column)}
-		}
+	if found, ok := metricTolerances()[t.Name]; ok {
+		return found
 	}
 	none := quantity.Length(math.NaN())
 	return tolerances{none, none, none}
 }
 
-var toleranceRows = sync.OnceValue(func() [][]string { return rows.Of(tolerancesCSV, 7) })
+// metricTolerances are those of all metric threads, by name.
+var metricTolerances = sync.OnceValue(func() map[string]tolerances {
+	// The columns after the pitch and the screw's two tolerances are for
+	// diameters up to these, in m.
+	upTo := []float64{2.8e-3, 5.6e-3, 11.2e-3, 22.4e-3}
+	micrometres := func(text string) quantity.Length {
+		return quantity.Length(float64(rows.Must(strconv.Atoi(text))) * 1e-6)
+	}
+	all := map[string]tolerances{}
+	for _, t := range Threads() {
+		for _, row := range rows.Of(tolerancesCSV, 7) {
+			if !t.Metric || !rows.Must(quantity.ParseDimension(row[0])).Nominal().Equal(t.Pitch) {
+				continue
+			}
+			column := 3 + sort.SearchFloat64s(upTo, t.Diameter.InexactFloat64())
+			if column < len(row) && row[column] != "" {
+				all[t.Name] = tolerances{micrometres(row[1]), micrometres(row[2]), micrometres(row[column])}
+			}
+		}
+	}
+	return all
+})
 
 const stripRange = "screw of class 6g or 2A in a tapped hole of 6H or 2B, engaged for at most 1.5 diameters; geometric area, of which a little less is effective; no thread insert"
 
