@@ -49,7 +49,7 @@ var mayImport = []struct {
 	}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
-		".", "sizing", "verification", "working", "margin", "quantity", "quantity/near", "materials", "fastener", "seal",
+		".", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 	}},
 }

@@ -573,14 +573,16 @@ func (b *builder) fit(e *End) {
 	}
 	wall, engaged, hole := b.span(margin.Wall), b.span(margin.EngagedLength), b.span(margin.Hole)
 	ofTube, ofEnd := tube.At(materials.Modulus, b.tubeAt), end.At(materials.Modulus, b.endAt)
-	first := each(func(i int) float64 {
-		spread := hole[margin.Greatest] - hole[margin.Least]
-		if i == int(margin.Only) {
-			spread = 0
-		}
-		return float64(fastener.FirstLoad(quantity.LengthOf(w.Position.Greatest()), quantity.Length(spread), quantity.Length(wall[i]),
-			quantity.Length(engaged[i]), quantity.LengthOf(w.Thread.Diameter), quantity.Pressure(ofTube.SI), quantity.Pressure(ofEnd.SI)))
-	})
+	load := func(spread float64, t, l int) float64 {
+		return float64(fastener.FirstLoad(quantity.LengthOf(w.Position.Greatest()), quantity.Length(spread), quantity.Length(wall[t]),
+			quantity.Length(engaged[l]), quantity.LengthOf(w.Thread.Diameter), quantity.Pressure(ofTube.SI), quantity.Pressure(ofEnd.SI)))
+	}
+	// A screw may be stiffer for more engagement, or for less.
+	spread := hole[margin.Greatest] - hole[margin.Least]
+	first := margin.Span{
+		load(0, 0, 0), min(load(spread, 1, 1), load(spread, 1, 2)),
+		max(load(spread, 1, 1), load(spread, 1, 2), load(spread, 2, 1), load(spread, 2, 2)),
+	}
 	b.part.table.Set(margin.FirstLoad, first, firstReason(ofTube.Reason, ofEnd.Reason), ofTube.Notes|ofEnd.Notes)
 }
 

@@ -13,12 +13,12 @@ import (
 // an elastic foundation; ASME VIII-2 5.5.6 for the limit.
 var EndBending = margin.Method{
 	ID: "tube.end_bending", Title: "bending of the wall beside the end", Part: "the tube end goes on yielding, pressure after pressure", Key: "tube.wall",
-	Source: "Hetényi, Beams on Elastic Foundation; Timoshenko, Plates and Shells, art. 114 and 115; ASME VIII-2 5.5.6: primary and secondary stress range at most twice yield",
+	Source: "Hetényi, Beams on Elastic Foundation; Timoshenko, Plates and Shells, art. 114 and 115; ASME VIII-2 5.5.6, from memory: range of primary and secondary stress at most 3 S = min(2 F_ty, 1.25 F_tu), twice yield for ductile metals",
 	Range:  "thin elastic tube, long beyond its seal, held evenly all round; the pressure's own push on the bore is in tube.yield",
 	Why: "Pressure swells the tube up to its seal, while beyond it nothing pushes and the screws hold the wall back, so the wall bends there. " +
-		"It may yield a little once and settle; above twice yield each firing bends it further.",
-	Kind: margin.AtMost, Mode: margin.Yields, Unit: quantity.KindRatio, Default: "2",
-	Value: "c_e p (D_b,max + t_min)/(2 t_min)/F_ty",
+		"It may yield a little once and settle; above the limit each firing bends it further.",
+	Kind: margin.AtMost, Mode: margin.Yields, Unit: quantity.KindRatio,
+	Value: "c_e p (D_b,max + t_min)/(2 t_min)/F_ty", Limit: "min(2, 1.25 F_tu/F_ty)",
 	Readings: []margin.Reading{{
 		Name:    "wall built in at the screws, the most it can be",
 		Formula: "(1/2 + √3 (1 − ν/2)/√(1 − ν²)) √(1 − ν + ν²) p (D_b,max + t_min)/(2 t_min)/F_ty",
@@ -26,10 +26,10 @@ var EndBending = margin.Method{
 	}},
 	Symbols: []margin.Symbol{
 		margin.EdgeFactor.At(margin.Greatest), margin.Pressure.At(margin.Only), margin.Bore.At(margin.Greatest), margin.Wall.At(margin.Least),
-		margin.TubeYield.At(margin.Only), margin.TubePoisson.At(margin.Only),
+		margin.TubeYield.At(margin.Only), margin.TubePoisson.At(margin.Only), margin.TubeUltimate.At(margin.Only),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
-		return float64(EndBendingStress(quantity.Pressure(v[1]), quantity.Length(v[2]), quantity.Length(v[3]), v[0])) / v[4], 0
+		return float64(EndBendingStress(quantity.Pressure(v[1]), quantity.Length(v[2]), quantity.Length(v[3]), v[0])) / v[4], math.Min(2, 1.25*v[6]/v[4])
 	},
 	Remark: func(_ *margin.Values, value float64) margin.Notes {
 		if value > 1 {
@@ -113,7 +113,7 @@ func EndBendingFactor(edge, toGroove, nu float64) float64 {
 	if !(edge >= leastEdge && edge <= math.MaxFloat64 && toGroove >= 0 && toGroove <= math.MaxFloat64 && nu >= 0 && nu <= 0.5) {
 		return math.NaN()
 	}
-	edge = min(edge, farEdge)
+	edge, toGroove = min(edge, farEdge), min(toGroove, reach)
 	s := strip{edge: edge, toGroove: toGroove, nu: nu, e: wave(edge), c: wave(toGroove)}
 	most := swing * swing * s.step()
 	for _, h := range [...]held{free, atRow, atRowAndEnd} {
@@ -182,10 +182,8 @@ func (s strip) largest(h held) float64 {
 }
 
 // step returns the square of the factor where only the step of the pressure
-// bends the wall, all else being far.
-func (s strip) step() float64 {
-	return max(s.stretch(0.5, -s.nu/2, 0.5, 0, reach), s.stretch(0.5, 1-s.nu/2, -0.5, 0, reach))
-}
+// bends the wall, all else being far: the worst place lies under the pressure.
+func (s strip) step() float64 { return s.stretch(0.5, 1-s.nu/2, -0.5, 0, reach) }
 
 // reflect returns the wave that the end sends back so that it carries no
 // moment, and no force or, where it is held, no deflection.
@@ -204,33 +202,25 @@ func (s strip) peaks(end, force complex128) float64 {
 	row, groove := complex(-s.nu/2, 0)/2, complex(0.5, 0)
 	right := end*s.e - row + force // leaves the row to the right
 	return max(
-		s.piece(0, 0, end, row+force+groove*s.c, s.edge),
-		s.piece(0.5, -s.nu/2, right, groove, s.toGroove),
+		s.stretch(0, 0, end, (row+force+groove*s.c)*s.e, s.edge),
+		s.stretch(0.5, -s.nu/2, right, groove*s.c, s.toGroove),
 		s.stretch(0.5, 1-s.nu/2, right*s.c-groove, 0, reach),
 	)
 }
 
-// reach is the distance, in 1/β, beyond which what an end of a piece sends
-// into it has died out: 1/55 of it is left.
+// reach is the distance, in 1/β, at which a disturbance has died out: 1/55 of
+// it is left. A groove farther than that from the screws bends no more than
+// the step of its pressure alone.
 const reach = 4
-
-// piece returns the largest square of the factor on a piece of the strip. n is
-// the axial stress over p D_m/(2 t), y the growth that the load alone would
-// give, left and right the waves that enter at its ends.
-func (s strip) piece(n, y float64, left, right complex128, length float64) float64 {
-	if length <= 2*reach {
-		return s.stretch(n, y, left, right*wave(length), length)
-	}
-	return max(s.stretch(n, y, left, 0, reach), s.stretch(n, y, right, 0, reach))
-}
 
 // steps are the parts of a stretch at whose ends the stress is computed.
 const steps = 32
 
-// stretch returns the largest square of the factor on a stretch; a parabola
-// through the largest of its points and their neighbours gives what lies
-// between. out and in are, at its beginning, the waves that die out and that
-// grow along it.
+// stretch returns the largest square of the factor on a stretch of the strip;
+// a parabola through the largest of its points and their neighbours gives what
+// lies between. n is the axial stress over p D_m/(2 t), y the growth that the
+// load alone would give; out and in are, at the beginning of the stretch, the
+// waves that die out and that grow along it.
 func (s strip) stretch(n, y float64, out, in complex128, length float64) float64 {
 	fade := wave(length / steps)
 	grow := 1 / fade

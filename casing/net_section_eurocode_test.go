@@ -5,35 +5,13 @@ import (
 	"testing"
 
 	"casewright/casing"
-	"casewright/margin"
-	"casewright/margin/reference"
 	"casewright/quantity"
+	"casewright/verification/held"
 )
 
 // TestNetSectionEurocode holds the net section against a worked example: a
 // tube of the same gross area and wall stands for the angle of the example.
-func TestNetSectionEurocode(t *testing.T) {
-	reference.Run(t, "../testdata/reference/net_section_eurocode.csv", map[string]func(*testing.T, reference.Row){
-		"net area": func(t *testing.T, row reference.Row) {
-			wall := row.Input(t, "t")
-			bore := quantity.Length(row.Input(t, "A")/(math.Pi*wall) - wall)
-			stress := casing.NetStress(1, bore, quantity.Length(wall), row.Input(t, "n"), quantity.Length(row.Input(t, "d0")), 0)
-			row.Close(t, float64(casing.EndLoad(1, bore))/float64(stress))
-		},
-		"share of the ultimate strength on the net section": func(t *testing.T, row reference.Row) {
-			const ultimate = 310e6
-			var v margin.Values
-			for i, s := range casing.NetSection.Symbols {
-				v[i] = 1
-				if s.Term == margin.TubeUltimate {
-					v[i] = ultimate
-				}
-			}
-			_, capacity := casing.NetSection.Eval(&v)
-			row.Close(t, capacity/ultimate)
-		},
-	})
-}
+func TestNetSectionEurocode(t *testing.T) { held.Table(t, "net_section_eurocode.csv", nil) }
 
 // TestSinkTakesItsTriangles: a countersink of 90° and depth s takes a triangle
 // of s²/2 at each side of the hole, from geometry.

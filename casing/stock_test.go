@@ -9,8 +9,9 @@ import (
 	"pgregory.net/rapid"
 
 	"casewright/casing"
-	"casewright/margin/reference"
 	"casewright/quantity"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 func ExampleWallTolerance() {
@@ -61,38 +62,7 @@ func TestStockWalls(t *testing.T) {
 
 // TestTubeStockPublished holds walls and their tolerances against lists of
 // stockists and the copies of a standard that the table names.
-func TestTubeStockPublished(t *testing.T) {
-	size := func(t *testing.T, row reference.Row, name string) decimal.Decimal {
-		return inches(row.Input(t, name) / float64(quantity.Inch))
-	}
-	tolerance := func(t *testing.T, row reference.Row) (wall, plusMinus float64) {
-		w := size(t, row, "wall")
-		got, ok := casing.WallTolerance(w, size(t, row, "outside"), row.Word(t, "form") == "drawn")
-		if !ok {
-			t.Fatal("no tolerance")
-		}
-		return float64(quantity.LengthOf(w)), float64(quantity.LengthOf(got))
-	}
-	reference.Run(t, "../testdata/reference/tube_stock.csv", map[string]func(*testing.T, reference.Row){
-		"stocked wall": func(t *testing.T, row reference.Row) {
-			for _, w := range casing.StockWalls() {
-				if math.Abs(float64(quantity.LengthOf(w.Wall))-row.Value) < 1e-9 && w.Metric == (row.Unit.Symbol() == "mm") {
-					return
-				}
-			}
-			t.Errorf("%g %s is not among the walls", row.Unit.FromSI(row.Value), row.Unit.Symbol())
-		},
-		"deviation of the mean wall": func(t *testing.T, row reference.Row) {
-			wall, got := tolerance(t, row)
-			point := math.Max(0.1*(wall+row.Value), 0.010*float64(quantity.Inch)) // see the table's note
-			row.Close(t, got-point)
-		},
-		"wall at any point, share of the wall": func(t *testing.T, row reference.Row) {
-			wall, got := tolerance(t, row)
-			row.Close(t, got/wall)
-		},
-	})
-}
+func TestTubeStockPublished(t *testing.T) { held.Table(t, "tube_stock.csv", nil) }
 
 // inches returns a size in m of so many inches to 0.0001, exact.
 func inches(n float64) decimal.Decimal {
@@ -159,40 +129,40 @@ func TestWallToleranceEnds(t *testing.T) {
 func TestLeastWallPublished(t *testing.T) {
 	// at returns the bore hoop at the printed wall and at the ends of its
 	// rounding, and the stress allowed.
-	at := func(t *testing.T, row reference.Row) (p, thick, mid, thin, allowed float64) {
-		p, ri := row.Input(t, "p"), row.Input(t, "R")
+	at := func(c *verification.Case) (p, thick, mid, thin, allowed float64) {
+		p, ri := c.Of("p"), c.Of("R")
 		hoop := func(wall float64) float64 { return float64(casing.BoreHoop(quantity.Pressure(p), 1+wall/ri)) }
-		return p, hoop(row.Value * (1 + row.Tolerance)), hoop(row.Value), hoop(row.Value * (1 - row.Tolerance)), row.Input(t, "S") * row.Input(t, "E")
+		return p, hoop(c.Value * (1 + c.Tolerance)), hoop(c.Value), hoop(c.Value * (1 - c.Tolerance)), c.Of("S") * c.Of("E")
 	}
-	reference.Run(t, "../testdata/reference/least_wall.csv", map[string]func(*testing.T, reference.Row){
-		"least wall, greatest hoop stress": func(t *testing.T, row reference.Row) {
-			if _, thick, mid, thin, allowed := at(t, row); !(thick <= allowed && allowed <= thin) {
+	held.Table(t, "least_wall.csv", held.Also{
+		"least wall, greatest hoop stress": func(t *testing.T, c *verification.Case) {
+			if _, thick, mid, thin, allowed := at(c); !(thick <= allowed && allowed <= thin) {
 				t.Errorf("hoop %.4g Pa, from %.4g to %.4g; allowed %.4g", mid, thick, thin, allowed)
 			}
 		},
 		// The code's 0.6 P stands for the exact 1/2 P and more: within 0.3 % for
 		// these walls.
-		"least wall, vessel code": func(t *testing.T, row reference.Row) {
-			if _, thick, mid, thin, allowed := at(t, row); !(thick <= allowed && 0.997*allowed <= thin) {
+		"least wall, vessel code": func(t *testing.T, c *verification.Case) {
+			if _, thick, mid, thin, allowed := at(c); !(thick <= allowed && 0.997*allowed <= thin) {
 				t.Errorf("hoop %.4g Pa, from %.4g to %.4g; allowed %.4g", mid, thick, thin, allowed)
 			}
 		},
 		// p R/t reads low by more than p/2 and less than p.
-		"least wall, thin tube": func(t *testing.T, row reference.Row) {
-			if p, thick, mid, thin, allowed := at(t, row); !(thick <= allowed+p && allowed+p/2 <= thin) {
+		"least wall, thin tube": func(t *testing.T, c *verification.Case) {
+			if p, thick, mid, thin, allowed := at(c); !(thick <= allowed+p && allowed+p/2 <= thin) {
 				t.Errorf("hoop %.4g Pa, from %.4g to %.4g; allowed %.4g, pressure %.4g", mid, thick, thin, allowed, p)
 			}
 		},
 		// Rules of greatest strain want more wall than Lamé's hoop alone, since
 		// the pressure on the bore adds to the strain; less where closed ends
 		// pull along the tube. Either way the hoop stays within p of the stress.
-		"least wall, greatest strain, closed ends": func(t *testing.T, row reference.Row) {
-			if p, _, mid, _, allowed := at(t, row); math.Abs(mid-allowed) > p {
+		"least wall, greatest strain, closed ends": func(t *testing.T, c *verification.Case) {
+			if p, _, mid, _, allowed := at(c); math.Abs(mid-allowed) > p {
 				t.Errorf("hoop %.4g Pa; allowed %.4g", mid, allowed)
 			}
 		},
-		"least wall, greatest strain, open ends": func(t *testing.T, row reference.Row) {
-			if p, _, mid, _, allowed := at(t, row); !(mid <= allowed && mid >= allowed-p) {
+		"least wall, greatest strain, open ends": func(t *testing.T, c *verification.Case) {
+			if p, _, mid, _, allowed := at(c); !(mid <= allowed && mid >= allowed-p) {
 				t.Errorf("hoop %.4g Pa; allowed %.4g", mid, allowed)
 			}
 		},

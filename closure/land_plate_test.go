@@ -3,9 +3,8 @@ package closure_test
 import (
 	"testing"
 
-	"casewright/closure"
-	"casewright/margin/reference"
-	"casewright/quantity"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 // TestLandAnnularPlate holds the land behind a groove against the annular
@@ -13,13 +12,14 @@ import (
 // Its face is longer outside than its root, so that a plain strip reads low;
 // the formula must not, nor lie far above.
 func TestLandAnnularPlate(t *testing.T) {
-	reference.Run(t, "../testdata/reference/land_annular_plate.csv", map[string]func(*testing.T, reference.Row){
-		"land clamped at the groove, pressure on its face": func(t *testing.T, row reference.Row) {
-			stress := float64(closure.LandBendingStress(quantity.Pressure(row.Input(t, "p")), quantity.Length(row.Input(t, "Db")),
-				quantity.Length(row.Input(t, "Dg")), quantity.Length(row.Input(t, "w"))))
-			if got := stress / row.Value; !(got >= 1 && got <= 1.06) {
-				t.Errorf("%.4f of the plate, want 1 to 1.06", got)
-			}
-		},
-	})
+	held.Table(t, "land_annular_plate.csv", held.Also{"land clamped at the groove, pressure on its face": between(1, 1.06)})
+}
+
+// between holds that what is computed lies in this band of the row.
+func between(least, most float64) func(*testing.T, *verification.Case) {
+	return func(t *testing.T, c *verification.Case) {
+		if got := c.Got / c.Value; !(got >= least && got <= most) {
+			t.Errorf("%.4f of it, want %.3f to %.3f", got, least, most)
+		}
+	}
 }

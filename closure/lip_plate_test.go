@@ -3,9 +3,7 @@ package closure_test
 import (
 	"testing"
 
-	"casewright/closure"
-	"casewright/margin/reference"
-	"casewright/quantity"
+	"casewright/verification/held"
 )
 
 // TestLipAnnularPlate holds the lip, a cantilever strip, against the annular
@@ -14,19 +12,8 @@ import (
 // radius. An insert that bears on the lip's inner edge alone would bend it
 // twice as much: its face must be flat.
 func TestLipAnnularPlate(t *testing.T) {
-	strip := func(t *testing.T, row reference.Row) float64 {
-		di := quantity.Length(row.Input(t, "Di"))
-		return float64(closure.LipBending(quantity.Pressure(row.Input(t, "p")), di, di, quantity.Length(row.Input(t, "Dl")), quantity.Length(row.Input(t, "l"))))
-	}
-	against := func(least, most float64) func(*testing.T, reference.Row) {
-		return func(t *testing.T, row reference.Row) {
-			if got := strip(t, row) / row.Value; !(got >= least && got <= most) {
-				t.Errorf("strip %.4f of the plate, want %.3f to %.3f", got, least, most)
-			}
-		}
-	}
-	reference.Run(t, "../testdata/reference/lip_annular_plate.csv", map[string]func(*testing.T, reference.Row){
-		"lip clamped outside, load spread evenly":     against(1.003, 1.17),
-		"lip clamped outside, load at its inner edge": against(0.485, 0.525),
+	held.Table(t, "lip_annular_plate.csv", held.Also{
+		"lip clamped outside, load spread evenly":     between(1.003, 1.17),
+		"lip clamped outside, load at its inner edge": between(0.485, 0.525),
 	})
 }

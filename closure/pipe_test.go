@@ -12,8 +12,8 @@ import (
 	"pgregory.net/rapid"
 
 	"casewright/closure"
-	"casewright/margin/reference"
 	"casewright/quantity"
+	"casewright/verification/held"
 )
 
 func ExampleLookupPipeThread() {
@@ -44,29 +44,7 @@ func ExamplePipeThreadNames() {
 
 // TestPipeThreadsPublished holds the table and its formulas against copies of
 // the standards; the source of each number stands in its row.
-func TestPipeThreadsPublished(t *testing.T) {
-	of := func(size func(closure.PipeThread) quantity.Length) func(*testing.T, reference.Row) {
-		return func(t *testing.T, row reference.Row) {
-			thread, ok := closure.LookupPipeThread(row.Word(t, "thread"))
-			if !ok {
-				t.Fatal("no such thread")
-			}
-			row.Close(t, float64(size(thread)))
-		}
-	}
-	exactly := func(size func(closure.PipeThread) decimal.Decimal) func(*testing.T, reference.Row) {
-		return of(func(p closure.PipeThread) quantity.Length { return quantity.LengthOf(size(p)) })
-	}
-	reference.Run(t, "../testdata/reference/pipe_threads.csv", map[string]func(*testing.T, reference.Row){
-		"outside diameter of a pipe thread":            exactly(func(p closure.PipeThread) decimal.Decimal { return p.Diameter }),
-		"hand-tight length of a pipe thread":           exactly(func(p closure.PipeThread) decimal.Decimal { return p.HandTight }),
-		"effective length of a pipe thread":            exactly(closure.PipeThread.EffectiveLength),
-		"tap drill of a pipe thread":                   exactly(func(p closure.PipeThread) decimal.Decimal { return p.TapDrill }),
-		"outside diameter of a forged coupling":        exactly(func(p closure.PipeThread) decimal.Decimal { return p.Coupling }),
-		"pitch diameter at the end of a pipe thread":   of(closure.PipeThread.EndPitchDiameter),
-		"pitch diameter at the mouth of a pipe thread": of(closure.PipeThread.MouthPitchDiameter),
-	})
-}
+func TestPipeThreadsPublished(t *testing.T) { held.Table(t, "pipe_threads.csv", nil) }
 
 // TestPipeThreadTable holds the table against slips.
 func TestPipeThreadTable(t *testing.T) {

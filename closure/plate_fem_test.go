@@ -4,8 +4,9 @@ import (
 	"testing"
 
 	"casewright/closure"
-	"casewright/margin/reference"
 	"casewright/quantity"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 // TestPlateFEM holds the plate against finite elements. The plate is taken
@@ -13,20 +14,12 @@ import (
 // plate so loaded, within 1.5 % of thick ones with the pressure inside a seal.
 // To take the seal's radius as the support reads 15 to 45 % low.
 func TestPlateFEM(t *testing.T) {
-	stress := func(t *testing.T, row reference.Row, span string) float64 {
-		return float64(closure.PlateStress(quantity.Pressure(row.Input(t, "p")), quantity.Length(row.Input(t, span)), 0,
-			quantity.Length(row.Input(t, "h")), row.Input(t, "nu"), 1))
-	}
-	fem := func(t *testing.T, row reference.Row) { row.Close(t, stress(t, row, "OD")) }
-	reference.Run(t, "../testdata/reference/plates_fem.csv", map[string]func(*testing.T, reference.Row){
-		"centre stress, pressure on the full face": fem,
-		"centre stress, pressure inside a seal": func(t *testing.T, row reference.Row) {
-			fem(t, row)
-			if low := 1 - stress(t, row, "seal")/row.Value; !(low > 0.15 && low < 0.45) {
+	held.Table(t, "plates_fem.csv", held.Also{
+		"centre stress, pressure inside a seal": func(t *testing.T, c *verification.Case) {
+			seal := float64(closure.PlateStress(quantity.Pressure(c.Of("p")), quantity.Length(c.Of("seal")), 0, quantity.Length(c.Of("h")), c.Of("nu"), 1))
+			if low := 1 - seal/c.Value; !(low > 0.15 && low < 0.45) {
 				t.Errorf("the seal as the support reads %.0f %% low, want 15 to 45 %%", 100*low)
 			}
 		},
-		"plate theory, pressure on the full face": fem,
-		"plate theory, seal taken as the support": func(t *testing.T, row reference.Row) { row.Close(t, stress(t, row, "seal")) },
 	})
 }

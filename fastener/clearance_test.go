@@ -7,8 +7,8 @@ import (
 	"github.com/shopspring/decimal"
 
 	"casewright/fastener"
-	"casewright/margin/reference"
 	"casewright/quantity"
+	"casewright/verification/held"
 )
 
 func ExampleThread_ClearanceHole() {
@@ -24,32 +24,9 @@ func ExampleThread_ClearanceHole() {
 	// 1/4-20 UNC: 0.28125 +0.009/-0 in
 }
 
-func threadOf(t *testing.T, row reference.Row) fastener.Thread {
-	t.Helper()
-	th, ok := fastener.LookupThread(row.Word(t, "thread"))
-	if !ok {
-		t.Fatalf("no thread %q", row.Word(t, "thread"))
-	}
-	return th
-}
-
 // TestClearanceHolesPublished holds the holes against tables of others, whose
 // names stand in each row.
-func TestClearanceHolesPublished(t *testing.T) {
-	hole := func(t *testing.T, row reference.Row) quantity.Dimension {
-		d, ok := threadOf(t, row).ClearanceHole()
-		if !ok {
-			t.Fatal("no hole")
-		}
-		return d
-	}
-	length := func(d decimal.Decimal) float64 { return float64(quantity.LengthOf(d)) }
-	reference.Run(t, "../testdata/reference/clearance_holes.csv", map[string]func(*testing.T, reference.Row){
-		"least clearance hole":            func(t *testing.T, row reference.Row) { row.Close(t, length(hole(t, row).Least())) },
-		"greatest clearance hole":         func(t *testing.T, row reference.Row) { row.Close(t, length(hole(t, row).Greatest())) },
-		"tolerance of the clearance hole": func(t *testing.T, row reference.Row) { row.Close(t, length(hole(t, row).Upper())) },
-	})
-}
+func TestClearanceHolesPublished(t *testing.T) { held.Table(t, "clearance_holes.csv", nil) }
 
 // TestClearanceHoles: every hole passes its screw at its least, is less than
 // half as wide again at its greatest, has a tolerance to one side, and rises

@@ -13,8 +13,8 @@ import (
 	"pgregory.net/rapid"
 
 	"casewright/fastener"
-	"casewright/margin"
 	"casewright/quantity"
+	"casewright/verification/held"
 )
 
 func ExampleLookupThread() {
@@ -36,93 +36,7 @@ func ExampleThread_StressArea() {
 
 // TestThreadsPublished holds threads and classes against printed tables. The
 // source of each number stands in its row.
-func TestThreadsPublished(t *testing.T) {
-	published := csvRows(t, "../testdata/reference/threads_published.csv")
-	if len(published) != 137 {
-		t.Fatalf("%d published rows, want 137", len(published))
-	}
-	for _, row := range published {
-		t.Run(row["id"], func(t *testing.T) {
-			want, err := strconv.ParseFloat(row["value"], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			tolerance, err := strconv.ParseFloat(row["tolerance_rel"], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			got, si := computed(t, row)
-			if unit, ok := si.Unit(row["unit"]); ok {
-				want = unit.ToSI(want)
-			} else {
-				t.Fatalf("unit %q", row["unit"])
-			}
-			// Entries without a tolerance are exact but for the conversion.
-			if !(math.Abs(got/want-1) <= max(tolerance, 1e-12)) {
-				t.Errorf("%s, %s: got %.6g, want %.6g ± %g (%s)", row["quantity"], row["inputs"], got, want, tolerance, row["source"])
-			}
-		})
-	}
-}
-
-// computed returns what a published row is about, in SI.
-func computed(t *testing.T, row map[string]string) (float64, quantity.Kind) {
-	in := map[string]string{}
-	for input := range strings.SplitSeq(row["inputs"], "; ") {
-		name, value, _ := strings.Cut(input, "=")
-		in[name] = value
-	}
-	thread := func() fastener.Thread {
-		th, ok := fastener.LookupThread(in["thread"])
-		if !ok {
-			t.Fatalf("no thread %q", in["thread"])
-		}
-		return th
-	}
-	class := func() fastener.Class {
-		c, ok := fastener.LookupClass(in["class"])
-		if !ok {
-			t.Fatalf("no class %q", in["class"])
-		}
-		return c
-	}
-	switch row["quantity"] {
-	case "tensile stress area":
-		return float64(thread().StressArea()), quantity.KindArea
-	case "area at the minor diameter":
-		return float64(thread().CoreArea()), quantity.KindArea
-	case "minor diameter":
-		return float64(thread().MinorDiameter()), quantity.KindLength
-	case "minimum ultimate tensile load":
-		return float64(thread().StressArea()) * float64(class().Ultimate), quantity.KindForce
-	case "proof load":
-		return float64(thread().StressArea()) * float64(class().Proof), quantity.KindForce
-	case "minimum tensile strength":
-		return float64(class().Ultimate), quantity.KindPressure
-	case "minimum yield strength":
-		return float64(class().Yield), quantity.KindPressure
-	case "proof stress":
-		return float64(class().Proof), quantity.KindPressure
-	case "least diameter":
-		return float64(class().MinDiameter), quantity.KindLength
-	case "greatest diameter":
-		return float64(class().MaxDiameter), quantity.KindLength
-	case "shear factor, threads in the plane":
-		return class().ShearThreads, quantity.KindRatio
-	case "steel strength ratio":
-		at, err := quantity.Parse(quantity.KindTemperature, in["temperature"])
-		if err != nil {
-			t.Fatal(err)
-		}
-		ratio, reason := fastener.SteelStrengthRatio(quantity.Temperature(at.SI()))
-		if reason != margin.None {
-			t.Fatal(reason.ID())
-		}
-		return ratio, quantity.KindRatio
-	}
-	t.Fatalf("no such quantity: %q", row["quantity"])
-	return 0, 0
-}
+func TestThreadsPublished(t *testing.T) { held.Table(t, "threads_published.csv", nil) }
 
 // TestThreadTable holds the table against slips.
 func TestThreadTable(t *testing.T) {

@@ -103,3 +103,11 @@ func TestDiameters(t *testing.T) {
 		}
 	}
 }
+
+// TestLeastFriction: greased or waxed screws rub at 0.08 and more (VDI 2230
+// table A5, friction class B, from memory).
+func TestLeastFriction(t *testing.T) {
+	if !near(fastener.LeastFriction, 0.08) {
+		t.Errorf("%g", fastener.LeastFriction)
+	}
+}

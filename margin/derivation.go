@@ -61,11 +61,8 @@ var derivations = [NumTerms]derivation{
 	ScrewYield:   {told: "table of the class, times the share of its strength that is left at the hotter of tube and end"},
 	Position:     {told: asWritten},
 	FirstLoad: {
-		from: "(2 T + (h_max − h_min)/2)/(((t_max + L)/(2 d))^(2/3) 3 (1/(t_max E_t) + 1/(L E_e) + 1/(2 t_max E_s) + 1/(2 L E_s)))",
-		uses: []Symbol{
-			Position.At(Only), Hole.At(Greatest), Hole.At(Least), Wall.At(Greatest), EngagedLength.At(Greatest), ScrewDiameter.At(Only),
-		},
-		told: "Huth 1986; E_t, E_e: moduli of tube and end at their temperatures; E_s: 205 GPa",
+		told: "slack 2 T + (h_max − h_min)/2 over the compliance of one screw, ((t + L)/(2 d))^(2/3) 3 (1/(t E_t) + 1/(L E_e) + 1/(2 t E_s) + 1/(2 L E_s)) " +
+			"(Huth 1986; E_t, E_e: moduli of tube and end at their temperatures; E_s: 205 GPa), at the wall and engagement that make it stiffest",
 	},
 	PeakFactor: {
 		told: "Peterson's chart 4.67: (12.882 − 52.714 x + 89.762 x² − 51.667 x³) x/(1 − x) with x the hole over the least arc between holes, at least 0.15; the worse of least and greatest hole",

@@ -15,7 +15,7 @@ import (
 	"casewright/fastener"
 	"casewright/margin"
 	"casewright/margin/formula"
-	"casewright/margin/reference"
+	"casewright/verification"
 )
 
 // TestWhy: every method says in a sentence or two, and no two in the same
@@ -129,17 +129,29 @@ func reading(t *testing.T, m *margin.Method, name string, values []float64) floa
 }
 
 // rows calls check for each row of a reference table that is of that quantity.
-func rows(t *testing.T, table, quantity string, check func(reference.Row)) {
+func rows(t *testing.T, table, quantity string, check func(*verification.Case)) {
 	t.Helper()
 	n := 0
-	for _, row := range reference.Load(t, "../testdata/reference/"+table) {
-		if strings.HasPrefix(row.Quantity, quantity) {
-			n++
-			check(row)
+	for _, row := range verification.Cases() {
+		if row.Table != table || !strings.HasPrefix(row.Quantity, quantity) {
+			continue
+		}
+		n++
+		check(&row)
+		if missing := row.Missing(); missing != nil {
+			t.Errorf("%s: no inputs %v", row.ID, missing)
 		}
 	}
 	if n == 0 {
 		t.Fatalf("%s has no %q", table, quantity)
+	}
+}
+
+// agrees fails the test where a reading is not the row's.
+func agrees(t *testing.T, row *verification.Case, got float64) {
+	t.Helper()
+	if !row.Agrees() || !row.Holds(got) {
+		t.Errorf("%s %s: %g, want %g within %g (%s)", row.ID, row.Quantity, got, row.Value, row.Tolerance, row.Source)
 	}
 }
 
@@ -149,11 +161,11 @@ func TestReadingsOfBurst(t *testing.T) {
 	for name, quantity := range map[string]string{
 		"Faupel": "Faupel's burst pressure", "Turner": "Turner's burst pressure", "Svensson": "Svensson's burst pressure",
 	} {
-		rows(t, "burst_instability.csv", quantity, func(row reference.Row) {
-			od, wall, n := row.Input(t, "OD"), row.Input(t, "t"), row.Input(t, "n")
+		rows(t, "burst_instability.csv", quantity, func(row *verification.Case) {
+			od, wall, n := row.Of("OD"), row.Of("t"), row.Of("n")
 			// Svensson 1958: (0.25/(n + 0.227)) (e/n)^n.
 			hardening := 0.25 / (n + 0.227) * math.Pow(math.E/n, n)
-			row.Close(t, reading(t, &casing.BurstPressure, name, []float64{0, od / (od - 2*wall), row.Input(t, "Fty"), row.Input(t, "Ftu"), hardening}))
+			agrees(t, row, reading(t, &casing.BurstPressure, name, []float64{0, od / (od - 2*wall), row.Of("Fty"), row.Of("Ftu"), hardening}))
 		})
 	}
 }
@@ -163,8 +175,8 @@ func TestReadingsOfBurst(t *testing.T) {
 func TestReadingsOfThinWall(t *testing.T) {
 	for _, m := range []*margin.Method{&casing.Yield, &casing.Hoop} {
 		for name, inside := range map[string]float64{"by the bore": 0, "by the mean diameter": 0.5, "by the outside diameter": 1} {
-			rows(t, "least_wall.csv", "least wall, thin tube", func(row reference.Row) {
-				p, r, stress := row.Input(t, "p"), row.Input(t, "R"), row.Input(t, "S")*row.Input(t, "E")
+			rows(t, "least_wall.csv", "least wall, thin tube", func(row *verification.Case) {
+				p, r, stress := row.Of("p"), row.Of("R"), row.Of("S")*row.Of("E")
 				ri := r - inside*row.Value
 				got := reading(t, m, "hoop stress of a thin wall, "+name, []float64{p, (ri + row.Value) / ri, 0})
 				if !(math.Abs(got/stress-1) <= row.Tolerance*1.01) {
@@ -178,14 +190,14 @@ func TestReadingsOfThinWall(t *testing.T) {
 // TestReadingOfTresca: twice the greatest shear stress is the hoop stress less
 // the radial one, -p, of the finite elements and of a verification manual.
 func TestReadingOfTresca(t *testing.T) {
-	rows(t, "cylinders_textbook.csv", "von Mises at the bore", func(row reference.Row) {
-		got := reading(t, &casing.Yield, "Tresca", []float64{row.Input(t, "p"), row.Input(t, "Ro") / row.Input(t, "Ri"), 0})
-		if want := row.Input(t, "hoop") - row.Input(t, "radial"); !(math.Abs(got-want) <= 1e-9*want) {
+	rows(t, "cylinders_textbook.csv", "von Mises at the bore", func(row *verification.Case) {
+		got := reading(t, &casing.Yield, "Tresca", []float64{row.Of("p"), row.Of("Ro") / row.Of("Ri"), 0})
+		if want := row.Of("hoop") - row.Of("radial"); !(math.Abs(got-want) <= 1e-9*want) {
 			t.Errorf("%s: %g, want %g (%s)", row.ID, got, want, row.Source)
 		}
 	})
-	rows(t, "cylinders_fem.csv", "bore hoop", func(row reference.Row) {
-		p, od, wall := row.Input(t, "p"), row.Input(t, "OD"), row.Input(t, "t")
+	rows(t, "cylinders_fem.csv", "bore hoop", func(row *verification.Case) {
+		p, od, wall := row.Of("p"), row.Of("OD"), row.Of("t")
 		got := reading(t, &casing.Yield, "Tresca", []float64{p, od / (od - 2*wall), 0})
 		if want := row.Value + p; !(math.Abs(got-want) <= row.Tolerance*want) {
 			t.Errorf("%s: %g, want %g (%s)", row.ID, got, want, row.Source)
@@ -196,25 +208,25 @@ func TestReadingOfTresca(t *testing.T) {
 // TestReadingOfWholeSection: the axial stress away from the holes is that of
 // the finite elements and of a verification manual.
 func TestReadingOfWholeSection(t *testing.T) {
-	whole := func(row reference.Row, p, bore, wall float64) {
-		row.Close(t, reading(t, &casing.NetSection, "whole section", []float64{p, bore, wall, 8, 0.001, 0, 0}))
+	whole := func(row *verification.Case, p, bore, wall float64) {
+		agrees(t, row, reading(t, &casing.NetSection, "whole section", []float64{p, bore, wall, 8, 0.001, 0, 0}))
 	}
-	rows(t, "cylinders_textbook.csv", "mean axial stress, no holes", func(row reference.Row) {
-		ri, ro := row.Input(t, "Ri"), row.Input(t, "Ro")
-		whole(row, row.Input(t, "p"), 2*ri, ro-ri)
+	rows(t, "cylinders_textbook.csv", "mean axial stress, no holes", func(row *verification.Case) {
+		ri, ro := row.Of("Ri"), row.Of("Ro")
+		whole(row, row.Of("p"), 2*ri, ro-ri)
 	})
-	rows(t, "cylinders_fem.csv", "mean axial stress, no holes", func(row reference.Row) {
-		od, wall := row.Input(t, "OD"), row.Input(t, "t")
-		whole(row, row.Input(t, "p"), od-2*wall, wall)
+	rows(t, "cylinders_fem.csv", "mean axial stress, no holes", func(row *verification.Case) {
+		od, wall := row.Of("OD"), row.Of("t")
+		whole(row, row.Of("p"), od-2*wall, wall)
 	})
 }
 
 // TestReadingOfTearOutIsUnconservative: two planes from the centre of the hole
 // promise more than the limit load of the finite elements.
 func TestReadingOfTearOutIsUnconservative(t *testing.T) {
-	rows(t, "pin_limit_load.csv", "limit load", func(row reference.Row) {
+	rows(t, "pin_limit_load.csv", "limit load", func(row *verification.Case) {
 		got := reading(t, &fastener.HoleTearOut, "two planes from the hole's centre",
-			[]float64{0, 1, 1, row.Input(t, "t"), row.Input(t, "e"), row.Input(t, "d"), row.Input(t, "tau"), 0})
+			[]float64{0, 1, 1, row.Of("t"), row.Of("e"), row.Of("d"), row.Of("tau"), 0})
 		if !(got > row.Value) {
 			t.Errorf("%s: %g N, the limit load is %g N", row.ID, got, row.Value)
 		}

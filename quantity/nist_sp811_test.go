@@ -1,73 +1,45 @@
 package quantity_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
-	"strings"
 	"testing"
 
 	"casewright/quantity"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
-// kindNamed returns the kind with the given name.
-func kindNamed(t *testing.T, name string) quantity.Kind {
-	t.Helper()
-	for k := quantity.KindRatio; k <= quantity.KindAngle; k++ {
-		if k.String() == name {
-			return k
-		}
-	}
-	t.Fatalf("no kind is named %q", name)
-	return 0
-}
-
-// The conversion factors as NIST prints them in SP 811, to half of the last printed digit; the file says of each row whether it was seen
+// TestNISTSP811 holds the conversion factors against those that NIST prints in
+// SP 811, to half of the last printed digit; each row says whether it was seen
 // in a copy or remembered.
 func TestNISTSP811(t *testing.T) {
-	f, err := os.Open("../testdata/reference/nist_sp811.csv")
+	also := held.Also{}
+	for _, k := range []quantity.Kind{
+		quantity.KindPressure, quantity.KindForce, quantity.KindLength, quantity.KindArea, quantity.KindTorque, quantity.KindMass,
+		quantity.KindDensity, quantity.KindTime, quantity.KindAngle, quantity.KindTemperatureDifference, quantity.KindTemperature,
+	} {
+		also[k.String()] = func(t *testing.T, c *verification.Case) { rounded(t, k, c) }
+	}
+	held.Table(t, "nist_sp811.csv", also)
+}
+
+// rounded holds the rounded factor used for printing against the exact one.
+func rounded(t *testing.T, k quantity.Kind, c *verification.Case) {
+	if c.Tolerance > 5e-7 { // seven digits are printed
+		t.Fatalf("tolerance %g", c.Tolerance)
+	}
+	if c.Unit.Symbol() != k.SI() {
+		t.Errorf("the SI unit is %s, want %s", k.SI(), c.Unit.Symbol())
+	}
+	a, err := quantity.Parse(k, c.Text("text"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
+	v, _ := a.Value().Float64()
+	if got := a.Unit().ToSI(v); !(math.Abs(got-c.Value) <= c.Tolerance*c.Value+1e-15*c.Value) {
+		t.Errorf("ToSI gives %.10g", got)
 	}
-	if len(rows) != 1+17 {
-		t.Fatalf("%d rows", len(rows))
-	}
-	for _, r := range rows[1:] {
-		id, name, input, unit := r[0], r[1], strings.TrimPrefix(r[2], "text="), r[4]
-		t.Run(id, func(t *testing.T) {
-			want, err := strconv.ParseFloat(r[3], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			tolerance, err := strconv.ParseFloat(r[5], 64)
-			if err != nil || tolerance > 5e-7 { // seven digits are printed
-				t.Fatalf("tolerance %q: %v", r[5], err)
-			}
-			k := kindNamed(t, name)
-			a, err := quantity.Parse(k, input)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if k.SI() != unit {
-				t.Errorf("the SI unit is %s, want %s", k.SI(), unit)
-			}
-			if got := a.SI(); !(math.Abs(got-want) <= tolerance*want) {
-				t.Errorf("%s is %.10g %s, want %s", input, got, unit, r[3])
-			}
-			// The rounded factor used for printing agrees with the exact one.
-			v, _ := a.Value().Float64()
-			if got := a.Unit().ToSI(v); !(math.Abs(got-want) <= tolerance*want+1e-15*want) {
-				t.Errorf("ToSI gives %.10g", got)
-			}
-			if got := a.Unit().FromSI(want); !(math.Abs(got-v) <= 2*tolerance*v+1e-12*math.Max(want, v)) {
-				t.Errorf("FromSI gives %.10g, want %g", got, v)
-			}
-		})
+	if got := a.Unit().FromSI(c.Value); !(math.Abs(got-v) <= 2*c.Tolerance*v+1e-12*math.Max(c.Value, v)) {
+		t.Errorf("FromSI gives %.10g, want %g", got, v)
 	}
 }

@@ -7,9 +7,10 @@ import (
 	"github.com/shopspring/decimal"
 
 	"casewright/margin"
-	"casewright/margin/reference"
 	"casewright/quantity"
 	"casewright/seal"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 func psi(x float64) quantity.Amount {
@@ -21,12 +22,10 @@ func psi(x float64) quantity.Amount {
 // tighter step holds; only the last includes its top.
 func TestGapTable(t *testing.T) {
 	const last = 3000
-	toPSI := func(t *testing.T, row reference.Row, name string) float64 {
-		return math.Round(row.Input(t, name) / float64(quantity.PSI))
-	}
-	reference.Run(t, "../testdata/reference/gaps_seal_maker.csv", map[string]func(*testing.T, reference.Row){
-		"largest diametral clearance": func(t *testing.T, row reference.Row) {
-			from, to, shore := toPSI(t, row, "from"), toPSI(t, row, "to"), row.Input(t, "shore")
+	toPSI := func(x float64) float64 { return math.Round(x / float64(quantity.PSI)) }
+	held.Table(t, "gaps_seal_maker.csv", held.Also{
+		"largest diametral clearance": func(t *testing.T, c *verification.Case) {
+			from, to, shore := toPSI(c.Of("from")), toPSI(c.Of("to")), c.Of("shore")
 			at := func(p, share float64) float64 {
 				gap, reason := seal.GapLimit(psi(p), shore, share)
 				if reason != margin.None {
@@ -35,26 +34,23 @@ func TestGapTable(t *testing.T) {
 				return float64(gap)
 			}
 			for _, p := range []float64{from, from + 1e-9, (from + to) / 2, to - 1e-9} {
-				row.Close(t, at(p, 1))
-				row.Close(t, 2*at(p, 0.5))
+				if whole, half := at(p, 1), at(p, 0.5); !c.Holds(whole) || !c.Holds(2*half) {
+					t.Errorf("%g psi: %g m and %g m, want %g m and half of it", p, whole, half, c.Value)
+				}
 			}
 			switch top, reason := seal.GapLimit(psi(to), shore, 1); {
-			case to == last && (reason != margin.None || math.Abs(float64(top)-row.Value) > 1e-12):
+			case to == last && (reason != margin.None || math.Abs(float64(top)-c.Value) > 1e-12):
 				t.Errorf("%g psi: %g m, %s; the last step includes its top", to, top, reason.ID())
-			case to != last && !(float64(top) < row.Value):
+			case to != last && !(float64(top) < c.Value):
 				t.Errorf("%g psi: %g m, want the tighter step", to, top)
 			}
 		},
-		"share of the clearance for silicone": func(t *testing.T, row reference.Row) {
-			silicone, _ := seal.LookupCompound("VMQ")
-			row.Close(t, silicone.GapShare)
-			for _, name := range seal.CompoundNames() {
-				if c, _ := seal.LookupCompound(name); name != "VMQ" && c.GapShare != 1 {
-					t.Errorf("%s: share %g, want 1", name, c.GapShare)
-				}
-			}
-		},
 	})
+	for _, name := range seal.CompoundNames() {
+		if c, _ := seal.LookupCompound(name); name != "VMQ" && c.GapShare != 1 {
+			t.Errorf("%s: share %g, want 1", name, c.GapShare)
+		}
+	}
 }
 
 // TestGapOutsideTheTable: above 3000 psi and outside 70 to 90 Shore A nothing

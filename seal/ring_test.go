@@ -10,11 +10,12 @@ import (
 	"testing"
 	"unicode"
 
-	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
 	"casewright/quantity"
 	"casewright/seal"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 func ExampleLookupRing() {
@@ -33,79 +34,23 @@ func ExampleLookupRing() {
 // TestRingsPublished holds the rings against printed tables. The source of
 // each number stands in its row; those marked memory were not looked up.
 func TestRingsPublished(t *testing.T) {
-	published := csvRows(t, "../testdata/reference/rings_published.csv")
-	if len(published) != 46 {
-		t.Fatalf("%d published rows, want 46", len(published))
-	}
-	for _, row := range published {
-		t.Run(row["id"], func(t *testing.T) {
-			want, err := quantity.ParseDimension(row["value"] + row["unit"])
+	held.Table(t, "rings_published.csv", held.Also{
+		// Every ring of the series has this tolerance, and this section.
+		"section tolerance": func(t *testing.T, c *verification.Case) {
+			section, err := quantity.ParseDimension(c.Text("section"))
 			if err != nil {
 				t.Fatal(err)
 			}
-			tolerance, err := decimal.NewFromString(row["tolerance_rel"])
-			if err != nil {
-				t.Fatal(err)
+			for _, r := range seal.Rings() {
+				if float64(r.Series) != c.Of("series") {
+					continue
+				}
+				if !c.Holds(float64(quantity.LengthOf(r.SectionTolerance))) || !r.Section.Equal(section.Nominal()) {
+					t.Errorf("%s: section %v", r.Name, r.SectionDimension())
+				}
 			}
-			in := map[string]string{}
-			for input := range strings.SplitSeq(row["inputs"], "; ") {
-				name, value, _ := strings.Cut(input, "=")
-				in[name] = value
-			}
-			if in["series"] != "" {
-				checkSeries(t, row["quantity"], in, want.Nominal())
-				return
-			}
-			r, ok := seal.LookupRing(in["ring"])
-			if !ok {
-				t.Fatalf("no ring %q", in["ring"])
-			}
-			got, ok := map[string]decimal.Decimal{
-				"inside diameter": r.Inside, "inside diameter tolerance": r.InsideTolerance, "section": r.Section,
-			}[row["quantity"]]
-			if !ok {
-				t.Fatalf("no such quantity: %q", row["quantity"])
-			}
-			if off := got.Sub(want.Nominal()).Abs(); off.GreaterThan(tolerance.Mul(want.Nominal())) {
-				t.Errorf("%s of %s: %v m, want %v m (%s)", row["quantity"], r.Name, got, want.Nominal(), row["source"])
-			}
-		})
-	}
-}
-
-// checkSeries holds every ring of a series against a published number.
-func checkSeries(t *testing.T, what string, in map[string]string, want decimal.Decimal) {
-	t.Helper()
-	found := 0
-	for _, r := range seal.Rings() {
-		if strconv.Itoa(r.Series) != in["series"] {
-			continue
-		}
-		found++
-		switch what {
-		case "section tolerance":
-			section, err := quantity.ParseDimension(in["section"])
-			if err != nil {
-				t.Fatal(err)
-			}
-			if !r.SectionTolerance.Equal(want) || !r.Section.Equal(section.Nominal()) {
-				t.Errorf("%s: section %v", r.Name, r.SectionDimension())
-			}
-		case "least inside diameter":
-			if r.Inside.LessThan(want) {
-				t.Errorf("%s: inside %v", r.Name, r.InsideDimension())
-			}
-		case "greatest inside diameter":
-			if r.Inside.GreaterThan(want) {
-				t.Errorf("%s: inside %v", r.Name, r.InsideDimension())
-			}
-		default:
-			t.Fatalf("no such quantity: %q", what)
-		}
-	}
-	if found == 0 {
-		t.Errorf("no ring of series %s", in["series"])
-	}
+		},
+	})
 }
 
 // TestRingTable holds the table against slips: in order, one section in each

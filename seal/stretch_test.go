@@ -3,21 +3,18 @@ package seal_test
 import (
 	"testing"
 
-	"casewright/margin/reference"
 	"casewright/quantity"
 	"casewright/seal"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 // TestSealStretch holds the thinning of a stretched ring: 2.4 % at 5 % by
 // constant volume. A maker's fit takes up to a point more and is not mixed in.
 func TestSealStretch(t *testing.T) {
-	loss := func(t *testing.T, row reference.Row) float64 {
-		return 1 - float64(seal.Stretched(1, quantity.Length(1+row.Input(t, "stretch")), 1))
-	}
-	reference.Run(t, "../testdata/reference/seal_stretch.csv", map[string]func(*testing.T, reference.Row){
-		"loss of section at constant volume": func(t *testing.T, row reference.Row) {
-			row.Close(t, loss(t, row))
-			s := row.Input(t, "stretch")
+	held.Table(t, "seal_stretch.csv", held.Also{
+		"loss of section at constant volume": func(t *testing.T, c *verification.Case) {
+			s := c.Of("stretch")
 			section, groove := float64(seal.Stretched(1, quantity.Length(1+s), 1)), quantity.Length(1+s)
 			if volume := section * section * (1 + s); !(volume > 1-1e-12 && volume < 1+1e-12) {
 				t.Errorf("volume %.15f", volume)
@@ -26,8 +23,8 @@ func TestSealStretch(t *testing.T) {
 				t.Errorf("stretch %g, want %g", got, s)
 			}
 		},
-		"loss of section, a maker's fit": func(t *testing.T, row reference.Row) {
-			if more := row.Value - loss(t, row); !(more > 0.005 && more < 0.012) {
+		"loss of section, a maker's fit": func(t *testing.T, c *verification.Case) {
+			if more := c.Value - c.Got; !(more > 0.005 && more < 0.012) {
 				t.Errorf("the fit takes %.4f more than constant volume, want half a point to 1.2 points", more)
 			}
 		},

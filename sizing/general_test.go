@@ -7,9 +7,10 @@ import (
 	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 
-	"casewright/margin/reference"
 	"casewright/quantity"
 	"casewright/sizing"
+	"casewright/verification"
+	"casewright/verification/held"
 )
 
 func ExampleGeneral() {
@@ -24,19 +25,13 @@ func millimetres(n float64) decimal.Decimal { return decimal.NewFromFloat(n).Rou
 // TestGeneralPublished holds the tolerances against other copies than the
 // table was read from.
 func TestGeneralPublished(t *testing.T) {
-	reference.Run(t, "../testdata/reference/general_tolerances.csv", map[string]func(*testing.T, reference.Row){
-		"general tolerance": func(t *testing.T, row reference.Row) {
-			class := sizing.GeneralClass(row.Word(t, "class")[0])
-			nominal := millimetres(row.Input(t, "nominal") / float64(quantity.Millimetre))
-			got, ok := class.Tolerance(nominal)
-			if !ok {
-				t.Fatal("none")
-			}
-			row.Close(t, float64(quantity.LengthOf(got)))
-			if class != sizing.Medium {
+	held.Table(t, "general_tolerances.csv", held.Also{
+		"general tolerance": func(t *testing.T, c *verification.Case) {
+			if sizing.GeneralClass(c.Text("class")[0]) != sizing.Medium {
 				return
 			}
-			if medium, ok := sizing.General(nominal); !ok || !medium.Equal(got) {
+			medium, ok := sizing.General(millimetres(c.Of("nominal") / float64(quantity.Millimetre)))
+			if !ok || !c.Holds(float64(quantity.LengthOf(medium))) {
 				t.Errorf("General gives %v, %v", medium, ok)
 			}
 		},

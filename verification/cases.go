@@ -3,12 +3,16 @@ package verification
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
+	"casewright"
 	"casewright/margin/reference"
+	"casewright/materials"
 	"casewright/quantity/near"
 	tables "casewright/testdata/reference"
 )
@@ -19,7 +23,7 @@ type Case struct {
 	Table   string   // the file
 	Methods []string // ids of the checks that rest on it
 	Got     float64  // in SI; NaN where nothing could be computed
-	Refused bool     // rightly refused: there is no number
+	Refused bool     // there is no number, for the sizes are outside what is computed
 	// Off is the computed number over the row's, less 1; the difference where the
 	// row's is 0.
 	Off  float64
@@ -38,7 +42,7 @@ var built = sync.OnceValue(func() []Case {
 })
 
 // Run computes the rows of all tables of a file system, in the order of their
-// names. The error tells of every row that cannot be read or computed.
+// names.
 func Run(files fs.FS) ([]Case, error) {
 	names, err := fs.Glob(files, "*.csv")
 	if err != nil {
@@ -47,35 +51,47 @@ func Run(files fs.FS) ([]Case, error) {
 	var list []Case
 	var faults []error
 	for _, name := range names {
-		cases, err := Table(files, name)
-		list, faults = append(list, cases...), append(faults, err)
+		cases, err := table(files, name)
+		if err != nil {
+			faults = append(faults, fmt.Errorf("%s: %w", name, err))
+		}
+		list = append(list, cases...)
 	}
 	return list, errors.Join(faults...)
 }
 
-// Table computes the rows of one table. The error tells of every row that
-// cannot be read or computed.
-func Table(files fs.FS, name string) ([]Case, error) {
+func table(files fs.FS, name string) ([]Case, error) {
 	f, err := files.Open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close() //nolint:errcheck // only read
-	rows, err := reference.Read(f)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+	return Table(f, name)
+}
+
+// Table computes the rows of one table, which has this name. Where rows cannot
+// be read or computed the error is a [reference.Faults], and the other rows are
+// returned all the same.
+func Table(from io.Reader, name string) ([]Case, error) {
+	rows, err := reference.Read(from)
+	faults, ok := errors.AsType[reference.Faults](err)
+	if err != nil && !ok {
+		return nil, err
 	}
 	var list []Case
-	var faults []error
 	for _, row := range rows {
 		c, err := compute(row, name)
 		if err != nil {
-			faults = append(faults, fmt.Errorf("%s, row %s: %w", name, row.ID, err))
+			faults = append(faults, reference.Fault{Line: row.Line, ID: row.ID, Err: err})
 			continue
 		}
 		list = append(list, c)
 	}
-	return list, errors.Join(faults...)
+	if faults == nil {
+		return list, nil
+	}
+	slices.SortStableFunc(faults, func(a, b reference.Fault) int { return a.Line - b.Line })
+	return list, faults
 }
 
 func compute(row reference.Row, table string) (Case, error) {
@@ -83,25 +99,78 @@ func compute(row reference.Row, table string) (Case, error) {
 	if !ok {
 		n, ok = property(&row)
 	}
-	if !ok {
-		text := fmt.Sprintf("%q is no number that casewright computes", row.Quantity)
-		if match, ok := near.Match(row.Quantity, Names()); ok {
-			text += fmt.Sprintf("; write %q", match)
-		}
-		return Case{}, errors.New(text)
+	switch kind, sum := kindOf(row.Quantity); {
+	case !ok && row.HasText("property"):
+		return Case{}, noProperty(row.Text("property"))
+	case !ok:
+		return Case{}, unknown(row.Quantity)
+	case sum && row.Unit.Kind().SI() != kind.SI():
+		return Case{}, fmt.Errorf("%q is measured in %s, not in %s", row.Quantity, kind.SI(), row.Unit.Symbol())
 	}
 	c := Case{Row: row, Table: table, Methods: n.Methods}
 	c.Got = n.Compute(&c.Row)
 	if missing := c.Row.Missing(); missing != nil {
-		return Case{}, fmt.Errorf("%q needs the inputs %s", row.Quantity, strings.Join(missing, ", "))
+		return Case{}, lacks(&row, missing)
 	}
-	switch {
-	case math.IsInf(c.Got, -1):
-		c.Refused, c.Pass, c.Got, c.Off = true, true, math.NaN(), 0
-	default:
-		c.Off, c.Pass = c.Row.Off(c.Got), c.Row.Holds(c.Got)
+	if math.IsInf(c.Got, -1) {
+		c.Refused, c.Pass, c.Got = true, c.MustRefuse(), math.NaN()
+		return c, nil
 	}
+	c.Off, c.Pass = c.Row.Off(c.Got), c.Row.Holds(c.Got) && !c.MustRefuse()
 	return c, nil
+}
+
+// lacks names the inputs that are not there, and those that may be meant.
+func lacks(row *reference.Row, missing []string) error {
+	slices.Sort(missing)
+	missing = slices.Compact(missing)
+	text := fmt.Sprintf("%q needs the inputs %s", row.Quantity, strings.Join(missing, ", "))
+	for _, given := range row.Inputs() {
+		for _, name := range missing {
+			if strings.HasPrefix(given, name+"_") {
+				text += fmt.Sprintf("; %.40q ends in no unit", given)
+			}
+		}
+	}
+	return errors.New(text)
+}
+
+// noProperty says which property was likely meant.
+func noProperty(key string) error {
+	var keys []string
+	for p := range materials.NumProperties {
+		keys = append(keys, p.Key())
+	}
+	text := fmt.Sprintf("%.40q is no property of a material", key)
+	if match, ok := near.Match(key, keys); ok {
+		return fmt.Errorf("%s; write %q", text, match)
+	}
+	return fmt.Errorf("%s; there are %s", text, strings.Join(keys, ", "))
+}
+
+// unknown says which number was likely meant.
+func unknown(name string) error {
+	text := fmt.Sprintf("%.60q is no number that casewright computes", name)
+	if match, ok := near.Match(name, Names()); ok {
+		return fmt.Errorf("%s; write %q", text, match)
+	}
+	for _, sum := range sums {
+		id, ok := strings.CutPrefix(name, sum)
+		if !ok {
+			continue
+		}
+		var ids []string
+		for _, m := range casewright.Methods() {
+			if m.ID == id { // the other kind of check
+				return fmt.Errorf("%s; write %q or %q", text, sumsOf(m)[0]+id, sumsOf(m)[1]+id)
+			}
+			ids = append(ids, m.ID)
+		}
+		if match, ok := near.Match(id, ids); ok {
+			return fmt.Errorf("%s; the check is %q", text, match)
+		}
+	}
+	return fmt.Errorf("%s; README tells what may stand there", text)
 }
 
 // Evidence sums up some cases.
@@ -127,7 +196,7 @@ func Sum(list []Case) Evidence {
 		if !c.Pass {
 			e.Failed++
 		}
-		if c.Agrees() && !c.Refused {
+		if c.Agrees() && !math.IsNaN(c.Got) {
 			e.Worst = math.Max(e.Worst, math.Abs(c.Off))
 		}
 	}

@@ -160,7 +160,7 @@ func tubeRatio(r *reference.Row) float64 {
 
 func wallTolerance(r *reference.Row) (wall, tolerance float64) {
 	size := func(name string) decimal.Decimal {
-		return decimal.NewFromFloat(r.Of(name) / float64(quantity.Inch)).Round(4).Mul(decimal.New(254, -4))
+		return decimalOf(r.Of(name) / float64(quantity.Inch)).Round(4).Mul(decimal.New(254, -4))
 	}
 	w := size("wall")
 	got, ok := casing.WallTolerance(w, size("outside"), r.Text("form") == "drawn")

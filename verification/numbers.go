@@ -15,6 +15,7 @@ import (
 
 	"casewright"
 	"casewright/margin"
+	"casewright/margin/formula"
 	"casewright/margin/reference"
 	"casewright/quantity"
 )
@@ -57,30 +58,60 @@ func Names() []string {
 	return list
 }
 
+// sums are what a row may ask of a check by its id.
+var sums = []string{"demand of ", "capacity of ", "value of ", "limit of "}
+
+func sumsOf(m *margin.Method) []string {
+	if m.Kind == margin.Strength {
+		return sums[:2]
+	}
+	return sums[2:]
+}
+
 // methodNumbers are the sums of every check by their id: "demand of tube.hoop",
 // "capacity of …", "value of …", "limit of …". The inputs of such a row are the
 // symbols of the printed formula with their units: "p_MPa=5; D_b,max_mm=57".
 func methodNumbers() map[string]Number {
 	all := map[string]Number{}
 	for _, m := range casewright.Methods() {
-		names := []string{"value of ", "limit of "}
+		texts := []string{m.Value, m.Limit}
 		if m.Kind == margin.Strength {
-			names = []string{"demand of ", "capacity of "}
+			texts = []string{m.Demand, m.Capacity}
 		}
-		for i, name := range names {
-			all[name+m.ID] = Number{[]string{m.ID}, func(r *reference.Row) float64 { return sumOf(m, r, i) }}
+		for i, name := range sumsOf(m) {
+			all[name+m.ID] = Number{[]string{m.ID}, func(r *reference.Row) float64 { return sumOf(m, texts[i], r, i) }}
 		}
 	}
 	return all
 }
 
-// sumOf is the first or the second sum of a method at a row's symbols; those
-// that this sum does not use may be left out.
-func sumOf(m *margin.Method, r *reference.Row, which int) float64 {
+// kindOf is what a sum of a check is measured in.
+func kindOf(name string) (quantity.Kind, bool) {
+	for _, m := range casewright.Methods() {
+		for _, sum := range sumsOf(m) {
+			if name == sum+m.ID {
+				return m.Unit, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// sumOf is the first or the second sum of a method at a row's symbols. Those
+// that are not in its text may be left out.
+func sumOf(m *margin.Method, text string, r *reference.Row, which int) float64 {
+	if text == "" {
+		return defaultOf(m)
+	}
+	n, err := formula.Parse(text)
+	if err != nil {
+		return math.NaN()
+	}
+	used := n.Names()
 	var v margin.Values
 	for i, name := range m.Names() {
 		v[i] = math.NaN()
-		if r.Has(name) {
+		if r.Has(name) || slices.Contains(used, name) {
 			v[i] = r.Of(name)
 		}
 	}
@@ -106,6 +137,14 @@ func defaultOf(m *margin.Method) float64 {
 		return math.NaN()
 	}
 	return a.SI()
+}
+
+// decimalOf is a number of a row as a decimal; 0 where it is none.
+func decimalOf(x float64) decimal.Decimal {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return decimal.Zero
+	}
+	return decimal.NewFromFloat(x)
 }
 
 func metres(d decimal.Decimal) float64 { return float64(quantity.LengthOf(d)) }

@@ -56,7 +56,7 @@ var sealNumbers = map[string]Number{
 	}},
 	"greatest stretch": {[]string{"seal.stretch"}, func(*reference.Row) float64 { return defaultOf(&seal.StretchMost) }},
 	"static radial gland, greatest squeeze": {most, func(r *reference.Row) float64 {
-		g, ok := seal.GlandFor(decimal.NewFromFloat(r.Of("section")))
+		g, ok := seal.GlandFor(decimalOf(r.Of("section")))
 		if !ok {
 			return math.NaN()
 		}
@@ -72,7 +72,7 @@ var sealNumbers = map[string]Number{
 	},
 	"largest diametral clearance": {[]string{"seal.gap", "seal.hardness"}, func(r *reference.Row) float64 {
 		middle := (r.Of("from") + r.Of("to")) / 2
-		gap, _ := seal.GapLimit(quantity.NewAmount(decimal.NewFromFloat(middle), quantity.MustUnit("Pa")), r.Of("shore"), 1)
+		gap, _ := seal.GapLimit(quantity.NewAmount(decimalOf(middle), quantity.MustUnit("Pa")), r.Of("shore"), 1)
 		return float64(gap)
 	}},
 	"continuous limit of a compound":  ofCompound("seal.temperature", func(c seal.Compound) quantity.Temperature { return c.Limit }),

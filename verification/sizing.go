@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"github.com/shopspring/decimal"
-
 	"casewright"
 	"casewright/fastener"
 	"casewright/margin/reference"
@@ -21,7 +19,7 @@ var sizingNumbers = map[string]Number{
 	"least wall, vessel code":                  {[]string{"tube.hoop"}, leastWall},
 	"least wall, thin tube":                    {[]string{"tube.hoop"}, leastWall},
 	"general tolerance": {nil, func(r *reference.Row) float64 {
-		nominal := decimal.NewFromFloat(r.Of("nominal") / float64(quantity.Millimetre)).Round(3).Shift(-3)
+		nominal := decimalOf(r.Of("nominal") / float64(quantity.Millimetre)).Round(3).Shift(-3)
 		class := r.Text("class")
 		if len(class) != 1 {
 			return math.NaN()

@@ -42,6 +42,8 @@ func goldens(t *testing.T) []golden {
 		{"methods-one.golden", "80", []string{"methods", "hole.tear_out"}},
 		{"methods-ascii.golden", "80", []string{"methods", "--ascii", "tube.burst"}},
 		{"methods.json.golden", "80", []string{"methods", "--format", "json"}},
+		{"verify.golden", "80", []string{"verify", "--method", "tube.hoop"}},
+		{"verify.json.golden", "80", []string{"verify", "--format", "json", "--method", "tube.hoop"}},
 		{"explain-all.golden", "80", []string{"explain", "basalt64-short-edge.toml"}},
 		{"explain-part.golden", "140", []string{"explain", "slate2in.toml", "tube"}},
 		{"explain-ascii.golden", "80", []string{"explain", "--ascii", "--units", "imperial", "basalt64.toml", "seal.gap"}},

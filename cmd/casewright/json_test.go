@@ -470,6 +470,47 @@ func TestInvalidContract(t *testing.T) {
 	wantKeys(t, "error", e, "message write", "")
 }
 
+// TestVerifyContract holds the fields of verify that others' scripts read: each
+// row has a source and what may be off, and the counts are those of the rows.
+func TestVerifyContract(t *testing.T) {
+	code, out, errs := casewrightRun("", "verify", "--format", "json")
+	if code != 0 || errs != "" {
+		t.Fatalf("exit status %d, stderr %q", code, errs)
+	}
+	doc := object(parsed(t, out)[0].(map[string]any))
+	wantKeys(t, "verify", doc, "format kind casewright verdict counts rows", "")
+	counts := object(doc["counts"].(map[string]any))
+	wantKeys(t, "counts", counts, "rows seen solver memory failed largest_deviation", "")
+	seen := map[string]float64{}
+	for _, r := range doc["rows"].([]any) {
+		row := object(r.(map[string]any))
+		name := fmt.Sprintf("%v, %v", row["table"], row["id"])
+		wantKeys(t, name, row, "id table quantity checks expected pass source where status", "computed refused off tolerance low high")
+		_, computed := row["computed"]
+		_, refused := row["refused"]
+		_, off := row["off"]
+		_, tolerance := row["tolerance"]
+		_, low := row["low"]
+		_, high := row["high"]
+		if computed == refused || off != computed || low != high || tolerance == low || row["pass"] != true {
+			t.Errorf("%s: %v", name, row)
+		}
+		seen[row["status"].(string)]++
+		seen["rows"]++
+		if refused {
+			seen["refused"]++
+		}
+	}
+	for _, what := range []string{"rows", "seen", "solver", "memory"} {
+		if seen[what] == 0 || counts[what] != seen[what] {
+			t.Errorf("%v %s, counted %v", seen[what], what, counts[what])
+		}
+	}
+	if seen["refused"] == 0 || counts["failed"] != 0.0 || doc["verdict"] != "pass" {
+		t.Errorf("%v refused, %v failed, verdict %v", seen["refused"], counts["failed"], doc["verdict"])
+	}
+}
+
 // TestCompact holds that each document is one compact line, and readable by
 // whoever reads lines.
 func TestCompact(t *testing.T) {

@@ -1,13 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"errors"
-	"os"
+	"io/fs"
 	"path/filepath"
 	"strings"
 
+	"casewright"
 	"casewright/cmd/casewright/internal/jsonout"
 	"casewright/cmd/casewright/internal/table"
+	"casewright/margin/reference"
 	"casewright/verification"
 )
 
@@ -38,16 +41,21 @@ failed.`
 // Run computes all rows.
 func (c *verifyCmd) Run(io *streams) error {
 	list := verification.Cases()
-	var faults []error
+	var faults []string
 	for _, file := range c.Files {
-		more, err := verification.Table(os.DirFS(filepath.Dir(file)), filepath.Base(file))
+		text, err := readTable(file, io)
 		if err != nil {
-			faults = append(faults, err)
+			faults = append(faults, tableFaults(file, err))
+			continue
+		}
+		more, err := verification.Table(bytes.NewReader(text), filepath.Base(file))
+		if err != nil {
+			faults = append(faults, tableFaults(file, err))
 		}
 		list = append(list, more...)
 	}
-	if err := errors.Join(faults...); err != nil {
-		return status{exitInput, strings.ReplaceAll(err.Error(), "\n", "\ncasewright: ")}
+	if faults != nil {
+		return status{exitInput, strings.Join(faults, "\ncasewright: ")}
 	}
 	if c.Method != "" {
 		if _, err := method(c.Method); err != nil {
@@ -59,7 +67,7 @@ func (c *verifyCmd) Run(io *streams) error {
 	if c.Format == "json" {
 		err = jsonout.Verify(io.out, list)
 	} else {
-		err = table.Verify(io.out, list, c.Short, table.Options{Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
+		err = table.Verify(io.out, list, c.Short, c.Method, table.Options{Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
 	}
 	if err != nil {
 		return err
@@ -68,4 +76,28 @@ func (c *verifyCmd) Run(io *streams) error {
 		return status{code: exitVerdict}
 	}
 	return nil
+}
+
+// tableFaults tells what is wrong with a table, a line each.
+func tableFaults(file string, err error) string {
+	if errors.Is(err, fs.ErrNotExist) {
+		return file + ": there is no such file; write the name of a table of rows"
+	}
+	faults, ok := errors.AsType[reference.Faults](err)
+	if !ok {
+		return asErrors(file, err).Error()
+	}
+	lines := make([]string, len(faults))
+	for i, fault := range faults {
+		lines[i] = file + ": " + fault.Error()
+	}
+	return strings.Join(lines, "\ncasewright: ")
+}
+
+// readTable reads a file, or standard input.
+func readTable(file string, io *streams) ([]byte, error) {
+	if file == "-" {
+		return readText(file, io)
+	}
+	return casewright.ReadText(file)
 }

@@ -20,6 +20,39 @@ var (
 	statuses = []string{"seen", "memory", "solver"}
 )
 
+// A Fault is what is wrong with a line of a table.
+type Fault struct {
+	Line int    // from 1
+	ID   string // of the row, where it has one
+	Err  error
+}
+
+// Error tells the line, the row and what is wrong.
+func (f Fault) Error() string {
+	if f.ID == "" {
+		return fmt.Sprintf("line %d: %v", f.Line, f.Err)
+	}
+	return fmt.Sprintf("line %d, row %.40q: %v", f.Line, f.ID, f.Err)
+}
+
+// Unwrap returns what is wrong.
+func (f Fault) Unwrap() error { return f.Err }
+
+// Faults are all that is wrong with a table, in the order of its lines.
+type Faults []Fault
+
+// Error tells them all, a line each.
+func (f Faults) Error() string {
+	var b strings.Builder
+	for i, fault := range f {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(fault.Error())
+	}
+	return b.String()
+}
+
 // Table reads the rows of a table of a file system.
 func Table(files fs.FS, name string) ([]Row, error) {
 	f, err := files.Open(name)
@@ -30,25 +63,24 @@ func Table(files fs.FS, name string) ([]Row, error) {
 	return Read(f)
 }
 
-// Read reads the rows of a table. The error tells of every row that cannot be
-// read, by its line, which counts from 1; those that can are returned all the
-// same.
+// Read reads the rows of a table. Where the table is at fault the error is a
+// [Faults], and the rows that can be read are returned all the same.
 func Read(from io.Reader) ([]Row, error) {
 	r := csv.NewReader(from)
 	r.Comment = '#'
 	r.FieldsPerRecord = -1
 	head, err := r.Read()
 	if err != nil && !errors.Is(err, io.EOF) {
-		return nil, unreadable(err)
+		return nil, asFaults(nil, err)
 	}
 	if len(head) > 0 {
 		head[0] = strings.TrimPrefix(head[0], "\ufeff") // of a spreadsheet
 	}
 	if !slices.Equal(head, columns) {
-		return nil, fmt.Errorf("line 1: the columns must be %s", strings.Join(columns, ","))
+		return nil, Faults{{1, "", fmt.Errorf("the columns must be %s", strings.Join(columns, ","))}}
 	}
 	var rows []Row
-	var faults []error
+	var faults Faults
 	lines := map[string]int{}
 	for {
 		record, err := r.Read()
@@ -56,8 +88,7 @@ func Read(from io.Reader) ([]Row, error) {
 			break
 		}
 		if err != nil {
-			faults = append(faults, unreadable(err))
-			break
+			return rows, asFaults(faults, err)
 		}
 		line, _ := r.FieldPos(0)
 		row, err := parseRow(record)
@@ -66,27 +97,32 @@ func Read(from io.Reader) ([]Row, error) {
 			err = fmt.Errorf("the id stands twice, first on line %d", first)
 		}
 		if err != nil {
-			faults = append(faults, fmt.Errorf("line %d, row %.40q: %w", line, record[0], err))
+			faults = append(faults, Fault{line, record[0], err})
 			continue
 		}
 		lines[row.ID] = line
 		rows = append(rows, row)
 	}
-	if rows == nil && faults == nil {
-		return nil, errors.New("line 2: no rows")
+	switch {
+	case faults != nil:
+		return rows, faults
+	case rows == nil:
+		return nil, Faults{{2, "", errors.New("there are no rows")}}
 	}
-	return rows, errors.Join(faults...)
+	return rows, nil
 }
 
-// unreadable says where a text is no CSV.
-func unreadable(err error) error {
-	if bad, ok := errors.AsType[*csv.ParseError](err); ok {
-		if errors.Is(bad.Err, csv.ErrBareQuote) || errors.Is(bad.Err, csv.ErrQuote) {
-			return fmt.Errorf("line %d: a quote stands alone; write \"\" within a quoted field", bad.Line)
-		}
-		return fmt.Errorf("line %d: %w", bad.Line, bad.Err)
+// asFaults adds where a text is no CSV; what the system says stands alone.
+func asFaults(faults Faults, err error) error {
+	bad, ok := errors.AsType[*csv.ParseError](err)
+	if !ok {
+		return err
 	}
-	return err
+	what := bad.Err
+	if errors.Is(what, csv.ErrBareQuote) || errors.Is(what, csv.ErrQuote) {
+		what = errors.New(`a quote stands alone; write "" for one within a quoted field`)
+	}
+	return append(faults, Fault{bad.Line, "", what})
 }
 
 func parseRow(record []string) (Row, error) {
@@ -115,6 +151,9 @@ func parseRow(record []string) (Row, error) {
 		return r, fmt.Errorf("value: %w", err)
 	}
 	r.Unit, r.Value = unit, unit.ToSI(value)
+	if math.IsInf(r.Value, 0) {
+		return r, fmt.Errorf("value %.40s %s is too large", record[3], record[4])
+	}
 	if r.Tolerance, err = number(record[5]); err != nil {
 		return r, fmt.Errorf("tolerance_rel: %w", err)
 	}

@@ -11,10 +11,18 @@
 // half of the last printed digit; 0 stands for an exact entry. status is
 // "seen" (read in a copy of the source), "memory" (remembered, not looked up)
 // or "solver" (computed with a general solver).
+//
+// Two inputs say how far the row and what is computed may be apart where they
+// need not agree: "low" and "high", shares of the value between which the
+// computed number lies. "table" says what the row is to ours in a word: "at
+// most" (ours is half of it or more, and not above), "at least", "near", or
+// "refused" (there must be no number).
 package reference
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"casewright/quantity"
 )
@@ -22,7 +30,7 @@ import (
 // A Row is one number from outside the project, and where it comes from.
 type Row struct {
 	ID       string
-	Quantity string // what the number is; a test has one check for each
+	Quantity string // what the number is
 	Value    float64
 	Unit     quantity.Unit // in which Value is printed; Value itself is in SI
 	// Tolerance is the relative difference that passes; 0 for an exact entry.
@@ -61,6 +69,13 @@ func (r *Row) Text(name string) string {
 // Missing names the inputs that were asked for in vain.
 func (r *Row) Missing() []string { return r.missing }
 
+// Inputs returns the names of all inputs, without their units, sorted.
+func (r *Row) Inputs() []string {
+	names := slices.AppendSeq(slices.Collect(maps.Keys(r.numbers)), maps.Keys(r.words))
+	slices.Sort(names)
+	return names
+}
+
 // HasText reports whether the row has a word of this name among its inputs.
 func (r Row) HasText(name string) bool {
 	_, ok := r.words[name]
@@ -98,11 +113,18 @@ func (r Row) Off(got float64) float64 {
 	return got/r.Value - 1
 }
 
+// MustRefuse tells that there must be no number.
+func (r Row) MustRefuse() bool { return r.words["table"] == "refused" }
+
 // Holds tells whether a computed number, in SI, is the row's within its
-// tolerance or lies in its band.
+// tolerance or lies in its band; 0 is met to 1e-12.
 func (r Row) Holds(got float64) bool {
 	if low, high, ok := r.Band(); ok {
-		return got >= r.Value*(low-rounding) && got <= r.Value*(high+rounding)
+		share := got / r.Value
+		return share >= low-rounding && share <= high+rounding
+	}
+	if r.Value == 0 {
+		return math.Abs(got) <= rounding
 	}
 	return math.Abs(got-r.Value) <= max(r.Tolerance, rounding)*math.Abs(r.Value)
 }

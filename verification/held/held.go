@@ -9,20 +9,30 @@ import (
 	"casewright/verification"
 )
 
-// Table runs each row of a table as a subtest, and returns the cases.
-func Table(t *testing.T, name string) []verification.Case {
+// Also are what else must be so of the rows of a table, by their quantity.
+type Also map[string]func(*testing.T, *verification.Case)
+
+// Table runs each row of a table as a subtest named by its id. It fails where
+// nothing is of a quantity of which something else must be so.
+func Table(t *testing.T, name string, also Also) {
 	t.Helper()
 	var of []verification.Case
+	rows := map[string]int{}
 	for _, c := range verification.Cases() {
 		if c.Table == name {
 			of = append(of, c)
+			rows[c.Quantity]++
 		}
 	}
 	if of == nil {
 		t.Fatalf("there is no table %s", name)
 	}
-	run(t, of)
-	return of
+	run(t, of, also)
+	for quantity := range also {
+		if rows[quantity] == 0 {
+			t.Errorf("%s: no row for %q", name, quantity)
+		}
+	}
 }
 
 // Methods runs the rows that checks rest on; each must have at least three.
@@ -34,22 +44,26 @@ func Methods(t *testing.T, methods []*margin.Method) {
 			if len(of) < 3 {
 				t.Errorf("%d rows, want three or more", len(of))
 			}
-			run(t, of)
+			run(t, of, nil)
 		})
 	}
 }
 
-func run(t *testing.T, list []verification.Case) {
+func run(t *testing.T, list []verification.Case, also Also) {
 	t.Helper()
 	for i := range list {
 		c := &list[i]
 		t.Run(c.ID, func(t *testing.T) {
-			if c.Pass {
-				return
+			if low, high, banded := c.Band(); !c.Pass {
+				t.Errorf("%s: got %.7g %s, want %.7g (off %.3g, tolerance %.2g, band %v %g to %g); %s, %s; %s", c.Quantity,
+					c.Unit.FromSI(c.Got), c.Unit.Symbol(), c.Unit.FromSI(c.Value), c.Off, c.Tolerance, banded, low, high, c.Source, c.Where, c.Status)
 			}
-			low, high, banded := c.Band()
-			t.Errorf("%s: got %.7g %s, want %.7g (off %.3g, tolerance %.2g, band %v %g to %g); %s, %s; %s", c.Quantity,
-				c.Unit.FromSI(c.Got), c.Unit.Symbol(), c.Unit.FromSI(c.Value), c.Off, c.Tolerance, banded, low, high, c.Source, c.Where, c.Status)
+			if check := also[c.Quantity]; check != nil {
+				check(t, c)
+			}
+			if missing := c.Missing(); missing != nil {
+				t.Errorf("no inputs %v", missing)
+			}
 		})
 	}
 }

@@ -80,6 +80,30 @@ for i, v in enumerate([(.5, 1220., 14.183, 540., 5., 3.35, 14.2, 5.4, 156.), (.6
     row(f"GEO-SHARE-{i}", "value of joint.redistributes", list(zip(names, v)), redistributes(*v), "1",
         "screw shear by integration over its section, bearing over the pin, tear-out along two planes")
 
+def fill(cs, swell, alpha, heat, width, bore, groove):
+    """Ring, warmed and swollen, over its groove: the ring's section as a sum of
+    thin strips, its volume grown by three equal stretches and the swell."""
+    section = 2 * integrate.quad(lambda x: math.sqrt(cs * cs / 4 - x * x), -cs / 2, cs / 2, epsabs=0, epsrel=1e-12)[0]
+    return section * (1 + swell) * (1 + 3 * alpha * heat) / (width * (bore - groove) / 2)
+
+
+for i, (cs, swell, alpha, heat, width, bore, groove) in enumerate([(2.7, .05, 16.2e-5, 70., 3.6, 57.07, 53.13), (1.86, .1, 26.3e-5, 0., 2.6, 30.0, 27.2),
+                                                                   (3.63, .05, 23e-5, 40., 4.9, 98.0, 91.8)], 1):
+    names = [("CS_max_mm", cs), ("ψ", swell), ("α_r_/K", alpha), ("ΔT_K", heat), ("w_min_mm", width), ("D_b,min_mm", bore), ("D_g,max_mm", groove)]
+    row(f"GEO-FILL-{i}", "value of seal.fill", names, fill(cs, swell, alpha, heat, width, bore, groove), "1", "section of the ring summed over strips")
+
+
+def squeeze(bore, groove, cs, aside, grow, heat):
+    """Share by which a ring is pressed flat where its groove lies farthest from the wall."""
+    across = bore / 2 + 2 * grow + 2 * heat + aside - groove / 2
+    return (cs - across) / cs
+
+
+for i, (bore, groove, cs, aside, grow, heat) in enumerate([(57.13, 53.07, 2.53, .09, .0165, .012), (30.1, 27.2, 1.72, .05, .004, 0.), (98.2, 91.6, 3.4, .1, .02, .03)], 1):
+    names = [("p_MPa", 4.5), ("D_b,max_mm", bore), ("D_g,min_mm", groove), ("δ_mm", aside), ("u_mm", grow), ("u_T_mm", heat), ("CS_e_mm", cs)]
+    row(f"GEO-ASIDE-{i}", "value of seal.squeeze_least_offset", names, squeeze(bore, groove, cs, aside, grow, heat), "1", "ring between the far sides of wall and groove")
+    row(f"GEO-CONCENTRIC-{i}", "value of seal.squeeze_least", [names[1], names[2], names[6]], squeeze(bore, groove, cs, 0, 0, 0), "1", "ring between wall and groove")
+
 out = csv.writer(sys.stdout, lineterminator="\n")
 out.writerow("id,quantity,inputs,value,unit,tolerance_rel,source,where_in_source,status,note".split(","))
 out.writerows(ROWS)

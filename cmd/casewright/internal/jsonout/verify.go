@@ -2,6 +2,7 @@ package jsonout
 
 import (
 	"io"
+	"math"
 
 	"casewright"
 	"casewright/verification"
@@ -17,7 +18,10 @@ type verified struct {
 	Rows       []rowHeld `json:"rows"`
 }
 
-// rowHeld is a row and what casewright computes for it. Numbers are in SI.
+// rowHeld is a row and what casewright computes for it. Numbers are in SI; off
+// is computed over expected, less 1, to 1e-9, or computed where 0 is expected.
+// Where nothing is computed, neither is there; refused says that the sizes lie
+// outside what is computed.
 type rowHeld struct {
 	ID        string    `json:"id"`
 	Table     string    `json:"table"`
@@ -25,6 +29,7 @@ type rowHeld struct {
 	Checks    []string  `json:"checks"`
 	Expected  *Quantity `json:"expected"`
 	Computed  *Quantity `json:"computed,omitempty"`
+	Refused   bool      `json:"refused,omitempty"`
 	Off       *float64  `json:"off,omitempty"`
 	Tolerance *float64  `json:"tolerance,omitempty"`
 	Low       *float64  `json:"low,omitempty"`
@@ -46,22 +51,43 @@ type evidence struct {
 }
 
 func evidenceOf(id string) evidence {
-	return evidence(verification.Sum(verification.Of(verification.Cases(), id)))
+	return evidenceIn(verification.Of(verification.Cases(), id))
+}
+
+func evidenceIn(list []verification.Case) evidence {
+	e := evidence(verification.Sum(list))
+	e.Worst = rounded(e.Worst)
+	return e
+}
+
+// rounded is a relative deviation to 1e-9. What is finer differs from one
+// processor to another.
+func rounded(x float64) float64 {
+	if math.Abs(x) < 0.5e-9 {
+		return 0 // and not -0
+	}
+	return math.Round(x*1e9) / 1e9
 }
 
 // Verify writes the rows as one line.
 func Verify(w io.Writer, list []verification.Case) error {
-	e := verification.Sum(list)
-	doc := verified{Format: 1, Kind: "verify", Casewright: casewright.Version, Verdict: "pass", Counts: evidence(e), Rows: make([]rowHeld, len(list))}
+	e := evidenceIn(list)
+	doc := verified{Format: 1, Kind: "verify", Casewright: casewright.Version, Verdict: "pass", Counts: e, Rows: make([]rowHeld, len(list))}
 	if e.Failed > 0 || e.Rows == 0 {
 		doc.Verdict = "fail"
 	}
 	for i := range list {
 		c := &list[i]
-		k := c.Unit.Kind()
+		k, off := c.Unit.Kind(), c.Off
+		switch {
+		case c.Refused:
+			off = math.NaN()
+		case c.Value != 0:
+			off = rounded(off)
+		}
 		one := rowHeld{
 			ID: c.ID, Table: c.Table, Quantity: c.Quantity, Checks: append([]string{}, c.Methods...),
-			Expected: number(c.Value, k), Computed: number(c.Got, k), Off: plain(c.Off), Pass: c.Pass, Source: c.Source, Where: c.Where, Status: c.Status,
+			Expected: number(c.Value, k), Computed: number(c.Got, k), Refused: c.Refused, Off: plain(off), Pass: c.Pass, Source: c.Source, Where: c.Where, Status: c.Status,
 		}
 		if low, high, ok := c.Band(); ok {
 			one.Low, one.High = &low, &high

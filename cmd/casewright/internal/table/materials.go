@@ -109,9 +109,12 @@ func (p *listing) say(label string, indent int, text string) {
 }
 
 // free adds a text below a row, wrapped and indented.
-func (p *listing) free(rows []row, text string) []row {
+func (p *listing) free(rows []row, text string) []row { return p.freeAt(rows, "    ", 6, text) }
+
+// freeAt is free with these indents, of the first line and the others.
+func (p *listing) freeAt(rows []row, first string, others int, text string) []row {
 	b := listing{page: page{options: p.options}}
-	b.say("    ", 6, text)
+	b.say(first, others, text)
 	for line := range strings.Lines(b.text.String()) {
 		rows = append(rows, row{free: strings.TrimRight(line, "\n")})
 	}

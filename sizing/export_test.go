@@ -1,0 +1,4 @@
+package sizing
+
+// Open is what tests outside the package open a design with.
+var Open = open
