@@ -3,6 +3,7 @@
 package held
 
 import (
+	"fmt"
 	"testing"
 
 	"casewright/margin"
@@ -54,9 +55,13 @@ func run(t *testing.T, list []verification.Case, also Also) {
 	for i := range list {
 		c := &list[i]
 		t.Run(c.ID, func(t *testing.T) {
-			if low, high, banded := c.Band(); !c.Pass {
-				t.Errorf("%s: got %.7g %s, want %.7g (off %.3g, tolerance %.2g, band %v %g to %g); %s, %s; %s", c.Quantity,
-					c.Unit.FromSI(c.Got), c.Unit.Symbol(), c.Unit.FromSI(c.Value), c.Off, c.Tolerance, banded, low, high, c.Source, c.Where, c.Status)
+			if !c.Pass {
+				allowed := fmt.Sprintf("within %.2g of it", c.Tolerance)
+				if low, high, ok := c.Band(); ok {
+					allowed = fmt.Sprintf("from %g to %g of it", low, high)
+				}
+				t.Errorf("%s: got %.7g, want %.7g, unit %s, %s; off by %.3g; %s, %s; %s", c.Quantity,
+					c.Unit.FromSI(c.Got), c.Unit.FromSI(c.Value), c.Unit.Symbol(), allowed, c.Off, c.Source, c.Where, c.Status)
 			}
 			if check := also[c.Quantity]; check != nil {
 				check(t, c)
