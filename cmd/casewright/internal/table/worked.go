@@ -45,6 +45,9 @@ func (s *WorkedSum) Line() (symbols, numbers, result string) {
 	return symbols, printed(s.Formula, s.Values), s.Result
 }
 
+// Plain tells that the sum is one symbol, whose number is the result.
+func (s *WorkedSum) Plain() bool { return s.Formula != nil && s.Formula.Op == "name" }
+
 // FromText is how the symbol follows from others; empty where it does not.
 func (s *WorkedSymbol) FromText() string {
 	if s.From == nil {
@@ -107,7 +110,7 @@ func Work(r *casewright.Report, c *working.Calculation, o Options) Worked {
 	for _, o := range c.Others {
 		one := WorkedReading{Name: o.Name, Result: u.coherent(o.Value, m.Unit), Source: o.Source, Formula: o.Formula}
 		if !math.IsNaN(o.Over) && !math.IsInf(o.Over, 0) && math.Abs(o.Over) < 10 {
-			one.Over = fmt.Sprintf("%+.1f %%", 100*o.Over)
+			one.Over = strings.Replace(fmt.Sprintf("%+.1f %%", 100*o.Over), "-", "−", 1)
 		}
 		w.Readings = append(w.Readings, one)
 	}
@@ -115,6 +118,7 @@ func Work(r *casewright.Report, c *working.Calculation, o Options) Worked {
 		w.Effects = append(w.Effects, WorkedEffect{e.Key, e.Text, e.Step, signed(e.By)})
 	}
 	w.changes(c)
+	w.Evidence = evidenceOf(m.ID).lines()
 	for _, n := range result.Notes.List() {
 		w.Notes = append(w.Notes, n.Text())
 	}
