@@ -27,3 +27,11 @@ func TestChamferTriangle(t *testing.T) {
 		}
 	}
 }
+
+// TestBearingThicknessByHand: a wall of 3.2 mm, its hole broken by 0.3 mm and
+// sunk by 1 mm, bears on 3.2 − 0.15 − 0.5 mm.
+func TestBearingThicknessByHand(t *testing.T) {
+	if got := float64(fastener.BearingThickness(0.0032, 0.0003, 0.001)); math.Abs(got-0.00255) > 1e-15 {
+		t.Errorf("%g m, want 0.00255", got)
+	}
+}

@@ -40,3 +40,13 @@ func TestGlands(t *testing.T) {
 		},
 	})
 }
+
+// TestGlandForNear: a section may differ from the printed 0.103 in (2.6162 mm)
+// by a twentieth of a millimetre, that included.
+func TestGlandForNear(t *testing.T) {
+	for text, want := range map[string]bool{"0.0026662": true, "0.0025662": true, "0.00266621": false, "0.00256619": false} {
+		if _, ok := seal.GlandFor(decimal.RequireFromString(text)); ok != want {
+			t.Errorf("%s m: %v, want %v", text, ok, want)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package seal_test
 
 import (
+	"math"
 	"testing"
 
 	"casewright/quantity"
@@ -31,5 +32,14 @@ func TestSealStretch(t *testing.T) {
 	})
 	if got := seal.Stretched(1, 0.9, 1); got != 1 {
 		t.Errorf("a loose ring is %g thick, want 1", got)
+	}
+}
+
+// TestStretchedByHand: a ring of 50 mm on a groove of 52.5 mm is 5 % longer, and
+// its section of 2.62 mm thinner by √1.05.
+func TestStretchedByHand(t *testing.T) {
+	got := float64(seal.Stretched(0.00262, 0.0525, 0.050))
+	if want := 0.00262 / math.Sqrt(1.05); math.Abs(got-want) > 1e-15 {
+		t.Errorf("%g m, want %g", got, want)
 	}
 }
