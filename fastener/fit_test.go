@@ -136,6 +136,7 @@ func TestHolePeakRange(t *testing.T) {
 		{1.5, 4, 6, margin.None},
 		{1.5, 4, 5.99, margin.PinHole},
 		{math.NaN(), 4, 12, margin.PinHole},
+		{0, 4, 12, margin.PinHole},
 		{1.5, 4, math.NaN(), margin.PinHole},
 	} {
 		if got := valid(c.factor, c.hole, c.edge); got != c.want {

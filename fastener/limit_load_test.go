@@ -31,11 +31,14 @@ func TestPinLimitLoad(t *testing.T) {
 	})
 }
 
-// TestTearOutBeyondTheEdge: a hole that reaches the edge holds nothing.
+// TestTearOutBeyondTheEdge: a hole that reaches the edge holds nothing, nor does
+// a wall that is gone; two that are gone make none.
 func TestTearOutBeyondTheEdge(t *testing.T) {
-	for _, e := range []quantity.Length{0.0025, 0.002, 0, -0.001} {
-		if f := fastener.TearOut(0.003, e, 0.005, 200e6); f > 0 {
-			t.Errorf("edge %g m: %g N", e, f)
+	for _, c := range []struct{ t, e quantity.Length }{
+		{0.003, 0.0025}, {0.003, 0.002}, {0.003, 0}, {0.003, -0.001}, {0, 0.006}, {-0.001, 0.006}, {-0.001, -0.001},
+	} {
+		if f := fastener.TearOut(c.t, c.e, 0.005, 200e6); f != 0 {
+			t.Errorf("wall %g m, edge %g m: %g N, want 0", c.t, c.e, f)
 		}
 	}
 }

@@ -103,3 +103,15 @@ func TestUltimateFallsFaster(t *testing.T) {
 		}
 	}
 }
+
+// TestNoSuchPropertyFollowsNoCurve: a number that is no property has the ratio
+// of one that follows no curve, 1.
+func TestNoSuchPropertyFollowsNoCurve(t *testing.T) {
+	for _, r := range materials.Curves() {
+		for _, p := range []materials.Property{materials.NumProperties, 255} {
+			if got := r.At(p, quantity.Celsius(150)); got.Reason != margin.None || got.SI != 1 {
+				t.Errorf("%s, property %d: %g, %q", r.Name, p, got.SI, got.Reason.ID())
+			}
+		}
+	}
+}

@@ -206,6 +206,9 @@ func TestBadRows(t *testing.T) {
 	if err := read(material, curve).err; err != nil {
 		t.Errorf("the good rows: %v", err)
 	}
+	if err := read(material, curve+"c,yield,600 °C,0,s,w,memory,\n").err; err != nil {
+		t.Errorf("nothing left in much heat: %v", err)
+	}
 }
 
 func BenchmarkRead(b *testing.B) {

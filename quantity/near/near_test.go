@@ -78,6 +78,14 @@ func TestLongWordsAreRefused(t *testing.T) {
 	if _, ok := Match(longest, []string{longest + "b", longest}); !ok {
 		t.Error("64 letters are refused")
 	}
+	if _, ok := Match(longest, []string{longest + "b"}); ok {
+		t.Error("65 known letters match")
+	}
+	if four := strings.Repeat("𐍈", 64); len(four) != 256 {
+		t.Errorf("64 letters of four bytes are %d", len(four))
+	} else if _, ok := Match(four, []string{four}); !ok {
+		t.Error("64 letters of four bytes are refused")
+	}
 	for _, word := range []string{longest + "b", strings.Repeat("b", 65), strings.Repeat("x", 10_000_000)} {
 		if _, ok := Match(word, []string{longest, word}); ok {
 			t.Errorf("%d bytes match", len(word))
