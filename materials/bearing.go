@@ -56,11 +56,9 @@ func (m *Material) published(at15, at2 Property, eOverD float64, t quantity.Temp
 		return a
 	case b.Reason != margin.None:
 		return b
-	case eOverD < 1.5:
-		return a.times(eOverD/1.5, b.Notes)
 	}
-	share := (min(eOverD, 2) - 1.5) / 0.5
-	return Reading{SI: a.SI + share*(b.SI-a.SI), Notes: a.Notes | b.Notes}
+	share := (min(max(eOverD, 1.5), 2) - 1.5) / 0.5
+	return Reading{SI: (a.SI + share*(b.SI-a.SI)) * min(eOverD/1.5, 1), Notes: a.Notes | b.Notes}
 }
 
 // times returns the reading times a factor with further notes; one that is

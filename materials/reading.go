@@ -79,7 +79,7 @@ func (m *Material) notes(p Property, v Value) margin.Notes {
 	}
 	var notes margin.Notes
 	if v.Basis == BasisTypical {
-		notes |= margin.Of(margin.TypicalStrength)
+		notes = margin.Of(margin.TypicalStrength)
 	}
 	if v.Status != Seen {
 		notes |= margin.Of(margin.RememberedStrength)

@@ -71,11 +71,11 @@ func (r *Retention) Points(p Property) []Point {
 	return slices.Clone(r.points[f])
 }
 
-// end returns the temperature of the last point that a property follows, and
+// end returns the temperature of the last point that a strength follows, and
 // more than any temperature where there is none.
 func (r *Retention) end(p Property) quantity.Temperature {
 	f, _ := p.Follows()
-	if r == nil || f >= NumProperties || len(r.points[f]) == 0 {
+	if r == nil || len(r.points[f]) == 0 {
 		return quantity.Temperature(math.Inf(1))
 	}
 	return r.points[f][len(r.points[f])-1].T

@@ -40,7 +40,7 @@ func number(s string) (d decimal.Decimal, rest string, fault *SyntaxError) {
 	}
 	after := len(places) - exponent
 	significant := strings.TrimLeft(whole+places, "0")
-	if after > maxPlaces || len(significant)-after > maxDigits || len(significant) == 0 && -after > maxDigits {
+	if after > maxPlaces || len(significant)-after > maxDigits {
 		return d, rest, outOfRange()
 	}
 	d, err := decimal.NewFromString(whole + places)
