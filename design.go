@@ -228,7 +228,7 @@ var keys = []*Key{
 	{Path: "end.plate", Meaning: "thinnest section under pressure", Sample: `"12 mm"`, field: func(_ *Design, e *End) any { return &e.Plate }},
 	{Path: "end.port", Meaning: "central hole in the plate; 0 mm for a solid one", Sample: `"10 mm"`, zero: true, field: func(_ *Design, e *End) any { return &e.Port }},
 	{Path: "end.port_thread", Meaning: "taper pipe thread of the port, from outside", Sample: `"1/8-27 NPT"`, field: func(_ *Design, e *End) any { return &e.PortThread }},
-	{Path: "end.port_depth", Meaning: "depth of that thread's hole from outside, where it does not go through", Sample: `"14 mm"`, field: func(_ *Design, e *End) any { return &e.PortDepth }},
+	{Path: "end.port_depth", Meaning: "depth of that thread's hole from the outer face of the plate to the point of the drill, where it does not go through", Sample: `"14 mm"`, field: func(_ *Design, e *End) any { return &e.PortDepth }},
 	{Path: "end.insert_diameter", Meaning: "outside diameter of the nozzle insert", Sample: `"38 mm"`, field: func(_ *Design, e *End) any { return &e.Insert }},
 	{Path: "end.lip_diameter", Meaning: "inside diameter of the lip that holds the insert", Sample: `"32 mm"`, field: func(_ *Design, e *End) any { return &e.LipDiameter }},
 	{Path: "end.lip", Meaning: "thickness of that lip, along the axis", Sample: `"6 mm"`, field: func(_ *Design, e *End) any { return &e.Lip }},
@@ -833,8 +833,8 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
 		wrong(e.Port.Place, "the port is wider than its pipe thread", "a port of at most "+inUnitOf(e.Port, thread)+", or a larger port_thread")
 	case notBelow(thread, groove):
 		wrong(e.PortThread.Place, "the pipe thread reaches the groove", "a smaller port_thread")
-	case notBelow(e.PortDepth.Nominal(), length):
-		wrong(e.PortDepth.Place, "the port goes through the end", "a port_depth below length, or leave port_depth out")
+	case notBelow(e.PortDepth.Nominal(), e.Plate.Nominal()):
+		wrong(e.PortDepth.Place, "the port goes through the plate", "a port_depth below plate, or leave port_depth out")
 	}
 	if notBelow(e.Port.Nominal(), outside) {
 		wrong(e.Port.Place, "the port is not narrower than the end", "a smaller port")

@@ -284,8 +284,9 @@ func TestLargestPort(t *testing.T) {
 		if test.port != "10 mm" {
 			continue
 		}
-		const nu, share = 0.33, 10.0 / 57.0
-		if r := result(t, s, "end.plate"); !alike(r.Demand, 2*solid.Demand*(1+(1-nu)/(3+nu)*share*share), 1e-12) {
+		const nu, share, p = 0.33, 10.0 / 57.0, 2e6
+		want := 2*solid.Demand*(1+(1-nu)/(3+nu)*share*share) + p*(1+share*share)/(1-share*share)
+		if r := result(t, s, "end.plate"); !alike(r.Demand, want, 1e-12) {
 			t.Errorf("port %s: stress %v Pa, solid %v Pa", test.port, r.Demand, solid.Demand)
 		}
 	}
@@ -430,6 +431,39 @@ func TestLooserLimitIsToldInTheVerdict(t *testing.T) {
 		r := Check(read(t, plainSheet().With(c.line)))
 		if r.Has("own_limits") != c.looser {
 			t.Errorf("%s: own_limits is told: %t", c.line, !c.looser)
+		}
+	}
+}
+
+// TestBlindPort: a pipe thread's hole that does not go through is as long as it
+// is deep, and leaves of the plate what it does not take.
+func TestBlindPort(t *testing.T) {
+	blind := func(depth string) *sheet.Sheet {
+		return plainSheet().With(`end1.plate = "14 mm"`, `end1.port_thread = "1/8-27 NPT"`, `end1.port_depth = "`+depth+`"`)
+	}
+	// L_2 = (0.8 · 0.405 + 6.8)/27 in, ASME B1.20.1, which prints 0.2639 in.
+	length := (0.8*0.405 + 6.8) / 27 * 0.0254
+	for depth, want := range map[string]struct{ floor, turns float64 }{"3 mm": {11e-3, 3e-3 / length}, "8 ±0.5 mm": {5.5e-3, 7.5e-3 / length}} {
+		if got := result(t, blind(depth), "end.port_floor").Value; !alike(got, want.floor, 1e-12) {
+			t.Errorf("depth %s: %g m of floor, want %g m", depth, got, want.floor)
+		}
+		if got := result(t, blind(depth), "end.port_thread").Value; !alike(got, want.turns, 5e-4) {
+			t.Errorf("depth %s: %g of the thread, want %g", depth, got, want.turns)
+		}
+	}
+	if _, err := Read("x.toml", []byte(blind("14 mm").String())); err == nil {
+		t.Error("a port as deep as the plate is taken for blind")
+	}
+}
+
+// TestDeepThreads: of a deep thread 1.5 diameters count, no more.
+func TestDeepThreads(t *testing.T) {
+	of := func(depth, id string) *Result {
+		return result(t, plainSheet().With(`end1.screws.engagement = "`+depth+`"`, `end1.screws.torque = "2 N m"`), id)
+	}
+	for _, id := range []string{"thread.strip", "thread.outlasts"} {
+		if a, b, c := of("7 mm", id), of("7.5 mm", id), of("18 mm", id); b.Margin != c.Margin || !(a.Margin < b.Margin) {
+			t.Errorf("%s: %g at 1.4 d, %g at 1.5 d, %g at 3.6 d", id, a.Margin, b.Margin, c.Margin)
 		}
 	}
 }

@@ -650,6 +650,11 @@ func (b *builder) plate(e *End) {
 
 var largestPort = decimal.NewFromFloat(closure.LargestPort)
 
+// beyondThread is how far a screw's hole goes on beyond its thread, over the
+// nominal diameter: two pitches and the point of the drill. Common practice, no
+// source.
+var beyondThread = decimal.New(7, -1)
+
 // port sets the hole in the plate, 0 for a solid one, and the metal round and
 // under its pipe thread. A thread is as wide a hole as its pipe.
 func (b *builder) port(e *End) [3]decimal.Decimal {
@@ -658,7 +663,7 @@ func (b *builder) port(e *End) [3]decimal.Decimal {
 		port = [3]decimal.Decimal{e.Port.Nominal(), e.Port.Least(), e.Port.Greatest()}
 	}
 	thread := e.PortThread.PipeThread
-	if thread.Name == "" {
+	if !b.given(thread.Name != "", margin.PipeThreadLength, margin.PortWallLimit, margin.PortLength, margin.PortWall, margin.PortFloor) {
 		b.exactly(margin.Port, port)
 		return port
 	}
@@ -668,16 +673,26 @@ func (b *builder) port(e *End) [3]decimal.Decimal {
 	b.exactly(margin.PortWallLimit, exactly(thread.CouplingWall()))
 	radius := thread.Diameter.Mul(half)
 	groove, outside, depth := e.Seal.GrooveDiameter, e.Outside, e.Screws.Engagement
-	if b.given(groove.IsSet() && outside.IsSet() && depth.IsSet(), margin.PortWall) {
+	if screw := e.Screws.Thread.Thread; b.given(groove.IsSet() && outside.IsSet() && depth.IsSet() && screw.Name != "", margin.PortWall) {
+		beyond := screw.Diameter.Mul(beyondThread)
 		b.exactly(margin.PortWall, [3]decimal.Decimal{
-			decimal.Min(groove.Nominal().Mul(half), outside.Nominal().Mul(half).Sub(depth.Nominal())).Sub(radius),
-			decimal.Min(groove.Least().Mul(half), outside.Least().Mul(half).Sub(depth.Greatest())).Sub(radius),
-			decimal.Min(groove.Greatest().Mul(half), outside.Greatest().Mul(half).Sub(depth.Least())).Sub(radius),
+			decimal.Min(groove.Nominal().Mul(half), outside.Nominal().Mul(half).Sub(depth.Nominal()).Sub(beyond)).Sub(radius),
+			decimal.Min(groove.Least().Mul(half), outside.Least().Mul(half).Sub(depth.Greatest()).Sub(beyond)).Sub(radius),
+			decimal.Min(groove.Greatest().Mul(half), outside.Greatest().Mul(half).Sub(depth.Least()).Sub(beyond)).Sub(radius),
 		})
 	}
-	if b.given(e.Length.IsSet() && e.PortDepth.IsSet(), margin.PortFloor) {
+	plate, hole := e.Plate, e.PortDepth
+	if b.given(plate.IsSet() && hole.IsSet(), margin.PortFloor) {
 		b.exactly(margin.PortFloor, [3]decimal.Decimal{
-			e.Length.Nominal().Sub(e.PortDepth.Nominal()), e.Length.Least().Sub(e.PortDepth.Greatest()), e.Length.Greatest().Sub(e.PortDepth.Least()),
+			plate.Nominal().Sub(hole.Nominal()), plate.Least().Sub(hole.Greatest()), plate.Greatest().Sub(hole.Least()),
+		})
+	}
+	if !hole.IsSet() {
+		hole = plate // the port goes through
+	}
+	if b.given(plate.IsSet(), margin.PortLength) {
+		b.exactly(margin.PortLength, [3]decimal.Decimal{
+			decimal.Min(plate.Nominal(), hole.Nominal()), decimal.Min(plate.Least(), hole.Least()), decimal.Min(plate.Greatest(), hole.Greatest()),
 		})
 	}
 	return port
@@ -698,17 +713,19 @@ func (b *builder) seal(e *End) {
 		}))
 	}
 	fits := b.there(margin.Bore, margin.EndDiameter)
-	if b.given(fits, margin.Offset, margin.Packing) {
-		// The end lies on one side, and all the room is on the other.
-		b.set(margin.Packing, margin.Span{
-			bore[0] - outside[0], math.Max(0, bore[1]-outside[2]), bore[2] - outside[1],
-		})
+	if b.given(fits, margin.Offset) {
 		b.set(margin.Offset, margin.Span{
 			(bore[0] - outside[0]) / 2, (bore[1] - outside[2]) / 2, (bore[2] - outside[1]) / 2,
 		})
 	}
 	if b.given(fits && (b.tubeAt == room || b.there(margin.TubeYield)) && (b.endAt == room || b.there(margin.EndYield)), margin.HeatOpening, margin.HeatClosing) {
 		b.heats(e, bore, outside)
+	}
+	if opening := b.part.table.Spans[margin.HeatOpening]; b.given(b.there(margin.Bore, margin.EndDiameter, margin.HeatOpening), margin.Packing) {
+		// The end lies on one side, and all the room is on the other.
+		b.set(margin.Packing, margin.Span{
+			bore[0] - outside[0] + 2*opening[0], math.Max(0, bore[1]-outside[2]), bore[2] - outside[1] + 2*opening[2],
+		})
 	}
 	if b.given(b.there(margin.Section), margin.SqueezeLimit) {
 		most := squeezeMost

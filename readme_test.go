@@ -2,9 +2,11 @@ package casewright_test
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,6 +86,36 @@ func wantedList() string {
 	return b.String()
 }
 
+// update rewrites the README: go test . -run Readme -update.
+var update = flag.Bool("update", false, "rewrite what the README shows")
+
+// renew puts a text in the place of another in the README.
+func renew(t *testing.T, old, text string) {
+	t.Helper()
+	readme, err := os.ReadFile("README.md")
+	if err == nil {
+		err = os.WriteFile("README.md", []byte(strings.Replace(string(readme), old, text, 1)), 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// rowsLike returns the lines of a text from the first that begins as a table
+// does, as long as they go on as the table's do.
+func rowsLike(text, table string) string {
+	lines := strings.SplitAfter(text, "\n")
+	begin := slices.IndexFunc(lines, func(line string) bool { return strings.HasPrefix(line, table[:10]) })
+	if begin < 0 {
+		return ""
+	}
+	end := begin
+	for end < len(lines) && strings.HasPrefix(lines[end], table[:2]) {
+		end++
+	}
+	return strings.Join(lines[begin:end], "")
+}
+
 // TestReadmeOutput keeps the output that the README shows in step with what
 // its first command prints.
 func TestReadmeOutput(t *testing.T) {
@@ -106,7 +138,9 @@ func TestReadmeOutput(t *testing.T) {
 	if !errors.As(err, &status) || status.ExitCode() != 1 {
 		t.Errorf("%s: %v, want exit status 1", command, err)
 	}
-	if diff := cmp.Diff(want, string(got)); diff != "" {
+	if *update {
+		renew(t, "```text\n"+want+"```", "```text\n"+string(got)+"```")
+	} else if diff := cmp.Diff(want, string(got)); diff != "" {
 		t.Errorf("the README shows (-) what the command no longer prints (+):\n%s", diff)
 	}
 }
@@ -131,7 +165,9 @@ func TestReadmeConsole(t *testing.T) {
 		if err != nil {
 			t.Errorf("%s: %v", command, err)
 		}
-		if diff := cmp.Diff(want, string(got)); diff != "" {
+		if *update {
+			renew(t, "\n"+want+"```", "\n"+string(got)+"```")
+		} else if diff := cmp.Diff(want, string(got)); diff != "" {
 			t.Errorf("%s: the README shows (-) what is no longer printed (+):\n%s", command, diff)
 		}
 	}
@@ -144,7 +180,9 @@ func TestReadme(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, table := range map[string]string{"keys": keysTable(), "checks": checksTable(), "values to be found": wantedList()} {
-		if !strings.Contains(string(text), table) {
+		if *update {
+			renew(t, rowsLike(string(text), table), table)
+		} else if !strings.Contains(string(text), table) {
 			t.Errorf("the README's table of %s should be\n%s", name, table)
 		}
 	}

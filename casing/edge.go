@@ -14,7 +14,7 @@ import (
 var EndBending = margin.Method{
 	ID: "tube.end_bending", Title: "bending of the wall beside the end", Part: "the tube end goes on yielding, pressure after pressure", Key: "tube.wall",
 	Source: "Hetényi, Beams on Elastic Foundation; Timoshenko, Plates and Shells, art. 114 and 115; ASME VIII-2 5.5.6, from memory: range of primary and secondary stress at most 3 S = min(2 F_ty, 1.25 F_tu), twice yield for ductile metals",
-	Range:  "thin elastic tube, long beyond its seal, held evenly all round; the pressure's own push on the bore is in tube.yield",
+	Range:  "thin elastic tube, long beyond its seal, held evenly all round, free to turn at the screws, the load in the middle of the wall; below tube.yield's own pressure; the pressure's own push on the bore is in tube.yield",
 	Why: "Pressure swells the tube up to its seal, while beyond it nothing pushes and the screws hold the wall back, so the wall bends there. " +
 		"It may yield a little once and settle; above the limit each firing bends it further.",
 	Kind: margin.AtMost, Mode: margin.Yields, Unit: quantity.KindRatio,
@@ -29,10 +29,10 @@ var EndBending = margin.Method{
 		margin.TubeYield.At(margin.Only), margin.TubePoisson.At(margin.Only), margin.TubeUltimate.At(margin.Only),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
-		return float64(EndBendingStress(quantity.Pressure(v[1]), quantity.Length(v[2]), quantity.Length(v[3]), v[0])) / v[4], math.Min(2, 1.25*v[6]/v[4])
+		return float64(EndBendingStress(quantity.Pressure(v[1]), quantity.Length(v[2]), quantity.Length(v[3]), v[0])) / v[4], settles(v)
 	},
-	Remark: func(_ *margin.Values, value float64) margin.Notes {
-		if value > 1 {
+	Remark: func(v *margin.Values, value float64) margin.Notes {
+		if value > 1 && value <= settles(v) {
 			return margin.Of(margin.LocalYield)
 		}
 		return 0
@@ -41,6 +41,9 @@ var EndBending = margin.Method{
 		return limit * v[4] / float64(EndBendingStress(1, quantity.Length(v[2]), quantity.Length(v[3]), v[0]))
 	},
 }
+
+// settles is the value up to which the wall yields once and then no more.
+func settles(v *margin.Values) float64 { return math.Min(2, 1.25*v[6]/v[4]) }
 
 // EndBendingStress returns the largest von Mises stress in the wall beside an
 // end, in Pa.

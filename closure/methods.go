@@ -43,12 +43,12 @@ func Methods(f Features) []*margin.Method {
 func length(x float64) quantity.Length { return quantity.Length(x) }
 
 const (
-	plateSource = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, art. 16 and 17; Roark table 11.2"
+	plateSource = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, art. 16 and 17; Roark table 11.2; Lamé for the pressure on the port's wall"
 	plateRange  = "plate supported at the bore; port at most 0.6 of the bore, its plug held by its rim"
 )
 
 // Plate checks that the plate stays flat, in Pa. Source: Timoshenko, Plates
-// and Shells, art. 16.
+// and Shells, art. 16 and 17.
 var Plate = plate("end.plate", "plate yields", "the plate bulges",
 	"A plate that yields stays domed. It draws the grooves out of round, so that a seal "+
 		"which held before leaks at the next firing.",
@@ -66,7 +66,7 @@ func plate(id, title, part, why string, mode margin.Mode, factor margin.Factor, 
 	return margin.Method{
 		ID: id, Title: title, Part: part, Why: why, Key: "end.plate", Source: plateSource, Range: plateRange,
 		Kind: margin.Strength, Mode: mode, Factor: factor, Unit: quantity.KindPressure,
-		Demand: "c_p 3/8 p ((3 + ν) (D_b,max/2)² + (1 − ν) (d_p,max/2)²)/h_min²", Capacity: capacity,
+		Demand: "c_p 3/8 p ((3 + ν) (D_b,max/2)² + (1 − ν) (d_p,max/2)²)/h_min² + (c_p − 1) p (D_b,min² + d_p,max²)/(D_b,min² − d_p,max²)", Capacity: capacity,
 		Readings: []margin.Reading{
 			{
 				Name: "edge built in, no port", Formula: "3/4 p (D_b,max/(2 h_min))²", Of: margin.OfDemand,
@@ -76,9 +76,12 @@ func plate(id, title, part, why string, mode margin.Mode, factor margin.Factor, 
 		Symbols: []margin.Symbol{
 			margin.PortFactor.At(margin.Only), margin.EndPoisson.At(margin.Only), margin.Pressure.At(margin.Only),
 			margin.Bore.At(margin.Greatest), margin.Port.At(margin.Greatest), margin.Plate.At(margin.Least), strength.At(margin.Only),
+			margin.Bore.At(margin.Least),
 		},
 		Eval: func(v *margin.Values) (float64, float64) {
-			return float64(PlateStress(quantity.Pressure(v[2]), length(v[3]), length(v[4]), length(v[5]), v[1], v[0])), shape * v[6]
+			bending := PlateStress(quantity.Pressure(v[2]), length(v[3]), length(v[4]), length(v[5]), v[1], v[0])
+			wall := PortWallStress(quantity.Pressure(v[2]), length(v[7]), length(v[4]))
+			return float64(bending) + (v[0]-1)*float64(wall), shape * v[6]
 		},
 		Remark: func(v *margin.Values, _ float64) margin.Notes {
 			if v[5] > 0.3*v[3] {

@@ -10,9 +10,7 @@ import (
 // [PlateStress] is used. Source: finite elements of plates with ports from 0.1
 // to 0.8 of the bore, 0.05 to 0.3 of the bore thick, the plug's load on the
 // rim: the formula lies from 0.8 % above to 1.6 % below. The limit is ours: a
-// port that its plug seals on the far side has pressure on its wall as well,
-// which at 0.6 of the bore adds 3 % to a plate of 0.1 of the bore and 13 % to
-// one of 0.2, and beyond grows fast.
+// port's wall bears pressure as well, see [PortWallStress].
 const LargestPort = 0.6
 
 // PlateStress returns the largest bending stress of a simply supported round
@@ -35,12 +33,24 @@ func PlateStress(p quantity.Pressure, bore, port, h quantity.Length, nu, cp floa
 	return quantity.Pressure(cp * 3 / 8 * float64(p) * ((3+nu)*a*a + (1-nu)*b*b) / (t * t))
 }
 
+// PortWallStress returns the hoop stress at a port's rim from the pressure on
+// the port's wall, in Pa: up to where the plug seals there is gas beside it.
+//
+//	σ = p (D_b² + d_p²)/(D_b² − d_p²)
+//
+// p: pressure, gauge, Pa. bore D_b, port d_p: m, d_p below D_b. Source: Lamé, a
+// ring under inside pressure, as if all of the port's wall bore it.
+func PortWallStress(p quantity.Pressure, bore, port quantity.Length) quantity.Pressure {
+	b, d := float64(bore*bore), float64(port*port)
+	return quantity.Pressure(float64(p) * (b + d) / (b - d))
+}
+
 // LipBending returns the bending stress in the lip that holds a nozzle's
 // insert, taken as a cantilever strip, in Pa.
 //
-//	σ = 6 M/l²,  M = p π/4 D_i² (D_i − D_l)/4/(π D_i)
+//	σ = 6 M/l²,  M = p π/4 D_i,max² (D_i,max − D_l)/4/(π D_i,min)
 //
-// p: pressure, gauge, Pa. di: outside diameter of the insert, dl: inside
+// p: pressure, gauge, Pa. diMax, diMin: outside diameter of the insert, dl: inside
 // diameter of the lip, l: its thickness, all m. Source: beam bending of a
 // strip of the lip; the ring's own stiffness is left out, which is safe.
 func LipBending(p quantity.Pressure, diMax, diMin, dl, l quantity.Length) quantity.Pressure {

@@ -28,8 +28,8 @@ var PortWall = margin.Method{
 // through, in m. Source: as PortWall.
 var PortFloor = margin.Method{
 	ID: "end.port_floor", Title: "metal under the pipe thread", Part: "the bottom of the port blows out", Key: "end.port_depth",
-	Source: "wall of a class 3000 coupling, ASME B16.11: (outside diameter − thread diameter)/2; to ask it of the floor too is ours", Range: couplingRange,
-	Why:  "What is left between the bottom of the hole and the pressure is the thinnest plate of the end, and the point of the drill takes more of it.",
+	Source: "wall of a class 3000 coupling, ASME B16.11: (outside diameter − thread diameter)/2; to ask it of the floor too is ours", Range: couplingRange + "; depth to the point of the drill",
+	Why:  "What is left between the bottom of the hole and the pressure is the thinnest plate of the end.",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindLength, Settable: true,
 	Value: "f_p,min", Limit: "w_c",
 	Symbols: []margin.Symbol{margin.PortFloor.At(margin.Least), margin.PortWallLimit.At(margin.Only)},
@@ -46,18 +46,18 @@ func overCoupling(x margin.Exact, metal margin.Term) decimal.Decimal {
 	return x.At(metal, margin.Least).Sub(x.At(margin.PortWallLimit, margin.Only))
 }
 
-// PortThread checks that the plate is as thick as the effective pipe thread is
-// long, unit 1. Source: ASME B1.20.1.
+// PortThread checks that the port's hole is as long as the effective pipe
+// thread, unit 1: the plate, or the depth of a hole that does not go through. Source: ASME B1.20.1.
 var PortThread = margin.Method{
-	ID: "end.port_thread", Title: "plate over the effective length of the pipe thread", Part: "the pipe thread leaks or strips", Key: "end.plate",
+	ID: "end.port_thread", Title: "port over the effective length of its pipe thread", Part: "the pipe thread leaks or strips", Key: "end.plate",
 	Source: "ASME B1.20.1, L_2 = (0.80 D + 6.8)/n; to ask the whole of it is common practice, no source", Range: "taper pipe thread NPT, 1/16 to 1/2 in",
-	Why: "A taper thread seals and holds along its whole effective length. In a thinner plate the fitting bottoms out or bears on two or three turns, " +
+	Why: "A taper thread seals and holds along its whole effective length. In a shorter hole the fitting bottoms out or bears on two or three turns, " +
 		"and gas finds its way along them.",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "1.0", Settable: true,
-	Value:   "h_min/L_2",
-	Symbols: []margin.Symbol{margin.Plate.At(margin.Least), margin.PipeThreadLength.At(margin.Only)},
+	Value:   "z_p,min/L_2",
+	Symbols: []margin.Symbol{margin.PortLength.At(margin.Least), margin.PipeThreadLength.At(margin.Only)},
 	Eval:    func(v *margin.Values) (float64, float64) { return v[0] / v[1], 0 },
 	Slack: func(x margin.Exact) decimal.Decimal {
-		return x.At(margin.Plate, margin.Least).Sub(x.Limit.Mul(x.At(margin.PipeThreadLength, margin.Only)))
+		return x.At(margin.PortLength, margin.Least).Sub(x.Limit.Mul(x.At(margin.PipeThreadLength, margin.Only)))
 	},
 }

@@ -96,7 +96,12 @@ func TestPortTexts(t *testing.T) {
 		for i := range v {
 			v[i] = rapid.Float64Range(0.1, 10).Draw(t, "value")
 		}
-		for _, m := range methods[:5] {
+		v[7] = v[3] * rapid.Float64Range(0.9, 1).Draw(t, "least bore over greatest")
+		v[4] = v[7] * rapid.Float64Range(0, closure.LargestPort).Draw(t, "port over bore")
+		for _, m := range methods {
+			if !strings.HasPrefix(m.ID, "end.plate") && !strings.HasPrefix(m.ID, "end.port") {
+				continue
+			}
 			first, second := m.Eval(&v)
 			texts := [2]string{m.Value, m.Limit}
 			if m.Kind == margin.Strength {
@@ -160,7 +165,7 @@ func TestPortSlack(t *testing.T) {
 			Limit: decimal.RequireFromString(limit), Own: own,
 		}
 	}
-	sizes := map[margin.Term]string{margin.PortWall: "0.0029", margin.PortFloor: "0.0028", margin.PortWallLimit: "0.00285", margin.Plate: "0.010", margin.PipeThreadLength: "0.008"}
+	sizes := map[margin.Term]string{margin.PortWall: "0.0029", margin.PortFloor: "0.0028", margin.PortWallLimit: "0.00285", margin.PortLength: "0.010", margin.PipeThreadLength: "0.008"}
 	for _, c := range []struct {
 		m     *margin.Method
 		limit string

@@ -17,8 +17,8 @@ import (
 //	C = ((t + L)/(2 d))^(2/3) 3 (1/(t E_t) + 1/(L E_e) + 1/(2 t E_s) + 1/(2 L E_s))
 //
 // position: T, position tolerance of a hole as a diameter, in tube and end alike;
-// holes: h_max − h_min; wall t, engaged thread L and screw diameter d, all m and
-// the last three above 0. tube, end: moduli E_t, E_e; the screw's E_s is 205 GPa;
+// holes: h_max − h_min; wall t, engaged thread L and screw diameter d, all m,
+// wall, engaged thread and diameter above 0. tube, end: moduli E_t, E_e; the screw's E_s is 205 GPa;
 // Pa. Source: fixed fastener, ASME Y14.5 (along the axis each hole may stand T/2
 // off, in tube and end); C after Huth 1986, bolted metal, single shear, from
 // memory.
@@ -27,7 +27,7 @@ func FirstLoad(position, holes, wall, engaged, d quantity.Length, tube, end quan
 	return quantity.Force(slack / compliance(float64(wall), float64(engaged), float64(d), float64(tube), float64(end)))
 }
 
-// steel is the modulus of the screws, in Pa.
+// steelModulus is the modulus of the screws, in Pa.
 const steelModulus = 205e9
 
 // compliance of one screw in single shear, in m/N.
@@ -53,7 +53,7 @@ func UnequalShare(first, load quantity.Force, n float64) float64 {
 // the end. Source: ASME Y14.5 appendix B, fixed fasteners, H = F + 2 T.
 var HoleFit = margin.Method{
 	ID: "hole.fit", Title: "room in the holes at every rotation of the end", Part: "a screw does not go in", Key: "end.screws.hole",
-	Source: "ASME Y14.5 appendix B, fixed fasteners (H = F + 2 T)", Range: "position of holes and threads held to T each; holes drilled to a drawing, not through each other",
+	Source: "ASME Y14.5 appendix B, fixed fasteners (H = F + 2 T), from memory", Range: "position of holes and threads held to T each, of the threads also where they cross the wall (projected zone); holes drilled to a drawing, not through each other",
 	Why:  "Holes that fit in one rotation only turn assembly into a puzzle, and a screw that is forced cuts its thread. Holes that fit in every rotation need this room.",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindLength, Default: "0 mm", Scale: 1e-3,
 	Value:   "h_min − d − 2 T",
@@ -70,8 +70,8 @@ var HoleFit = margin.Method{
 // the others follow; unit 1. Source: see [FirstLoad] and [UnequalShare].
 var FirstContact = margin.Method{
 	ID: "joint.first_contact", Title: "first screw's load over the mean, before bedding in", Part: "the first hole stretches until the others bear", Key: "end.screws.position",
-	Source: "springs with unequal slack; stiffness of a screw after Huth 1986; slack of fixed fasteners, ASME Y14.5", Range: "holes elastic",
-	Why:  "The screw that touches first carries more than its share until its hole gives. Above the limit the joint beds in: holes are a little oval after the first test, and that is no fault.",
+	Source: "springs with unequal slack; stiffness of a screw after Huth 1986; slack of fixed fasteners, ASME Y14.5; all from memory", Range: "holes elastic, screws all alike and straight",
+	Why:  "The screw that touches first carries more than its share until its hole gives. Above the limit the joint beds in: holes are a little oval after the first test, and that is no fault. Screws weaker than their holes bend before: see screw.bending.",
 	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, NoteOnly: true,
 	Value: "min(N, 1 + (N − 1) F_1/F)", Limit: "F_bry d t_b N/F",
 	Symbols: []margin.Symbol{

@@ -127,7 +127,7 @@ func TestPeakFactor(t *testing.T) {
 // is told.
 func TestHolePeakRange(t *testing.T) {
 	valid := func(factor, hole, edge float64) margin.Reason {
-		return fastener.HolePeak.Valid(&margin.Values{factor, 1, 1, 1, hole, 1, 1, edge})
+		return fastener.HolePeak.Valid(&margin.Values{factor, 1, 1, 1, 1, 1, 1, edge, hole})
 	}
 	for _, c := range []struct {
 		factor, hole, edge float64

@@ -48,22 +48,23 @@ const LeastPeakEdge = 1.5
 // those who fire a tube again; unit 1. Source: see [PeakFactor].
 var HolePeak = margin.Method{
 	ID: "hole.peak", Title: "peak stress beside the holes, over yield strength", Part: "cracks begin at the holes after many tests", Key: "end.screws.count",
-	Source: "Peterson's Stress Concentration Factors, pin-loaded hole; 1.5 for the room of the screw: Shigley, figure A-15-12, after Frocht and Hill",
-	Range:  "elastic; holes no wider than 0.75 of their pitch, at least 1.5 holes from the end",
+	Source: "Peterson's Stress Concentration Factors, chart 4.67, pin-loaded hole, from memory; 1.5 for the room of the screw: Shigley, figure A-15-12, after Frocht and Hill",
+	Range:  "elastic; holes no wider than 0.75 of their pitch, at least 1.5 holes from the end; room of at most a tenth of the hole was solved",
 	Why:    "Once does no harm: the metal yields in a spot and settles. But where the peak passes the yield strength at every test, cracks may begin, so count the tests and look at the holes.",
 	Kind:   margin.AtMost, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "1", NoteOnly: true,
 	Value: "1.5 c_h F share/N/(h_min t_b)/F_ty",
 	Readings: []margin.Reading{
 		{Name: "a pin that fills its hole", Formula: "c_h F share/N/(h_min t_b)/F_ty", Of: margin.OfValue, Source: "Peterson's Stress Concentration Factors, chart 4.67"},
-		{Name: "a pin a tenth thinner than its hole, the worst that was solved", Formula: "1.92 F share/N/(h_min t_b)/F_ty", Of: margin.OfValue, Source: "finite elements, holes 1.5 to 3 from the end and 2.5 to 10 apart"},
+		{Name: "a pin a tenth thinner than its hole, the worst that was solved", Formula: "1.86 F share/N/(h_min t_b)/F_ty", Of: margin.OfValue, Source: "finite elements, holes 1.5 to 3 from the end and 2.5 to 10 apart"},
 	},
 	Symbols: []margin.Symbol{
 		margin.PeakFactor.At(margin.Greatest), margin.EndLoad.At(margin.Greatest), margin.Share.At(margin.Greatest), margin.Count.At(margin.Only),
 		margin.Hole.At(margin.Least), margin.BearingThickness.At(margin.Least), margin.TubeYield.At(margin.Only), margin.Edge.At(margin.Least),
+		margin.Hole.At(margin.Greatest),
 	},
 	Valid: func(v *margin.Values) margin.Reason {
 		// The factor is no number beyond its chart.
-		if !(v[0] > 0 && v[7] >= LeastPeakEdge*v[4]) {
+		if !(v[0] > 0 && v[7] >= LeastPeakEdge*v[8]) {
 			return margin.PinHole
 		}
 		return margin.None

@@ -56,23 +56,23 @@ var derivations = [NumTerms]derivation{
 	TubeShear:           {told: ofTube},
 	GrooveEnd:           {told: "groove_from_face, the groove spacings and the width of a groove together"},
 
-	Packing:      {from: "D_b,max − D_p,min", uses: []Symbol{Bore.At(Greatest), EndDiameter.At(Least)}},
+	Packing:      {from: "D_b,max − D_p,min + 2 u_T", uses: []Symbol{Bore.At(Greatest), EndDiameter.At(Least), HeatOpening.At(Greatest)}},
 	CoreDiameter: {from: "d − 1.22687 P", uses: []Symbol{ScrewDiameter.At(Only), ThreadPitch.At(Only)}},
 	ScrewYield:   {told: "table of the class, times the share of its strength that is left at the hotter of tube and end"},
 	Position:     {told: asWritten},
 	FirstLoad: {
 		told: "slack 2 T + (h_max − h_min)/2 over the compliance of one screw, ((t + L)/(2 d))^(2/3) 3 (1/(t E_t) + 1/(L E_e) + 1/(2 t E_s) + 1/(2 L E_s)) " +
-			"(Huth 1986; E_t, E_e: moduli of tube and end at their temperatures; E_s: 205 GPa), at the wall and engagement that make it stiffest",
+			"(Huth 1986, from memory; E_t, E_e: moduli of tube and end at their temperatures; E_s: 205 GPa), at the wall and engagement that make it stiffest",
 	},
 	PeakFactor: {
-		told: "Peterson's chart 4.67: (12.882 − 52.714 x + 89.762 x² − 51.667 x³) x/(1 − x) with x the hole over the least arc between holes, at least 0.15; the worse of least and greatest hole",
+		told: "Peterson's chart 4.67, from memory: (12.882 − 52.714 x + 89.762 x² − 51.667 x³) x/(1 − x) with x the hole over the least arc between holes, at least 0.15; the worse of least and greatest hole",
 	},
 	Preload: {
 		from: "M/(P/(2 π) + d_2 μ/√3 + 0.65 d μ)",
 		uses: []Symbol{ThreadPitch.At(Only), PitchDiameter.At(Only), Friction.At(Only), ScrewDiameter.At(Only)},
-		told: "VDI 2230; M: tightening torque",
+		told: "VDI 2230, from memory; M: tightening torque",
 	},
-	Friction:       {told: asWritten + "; 0.08 where it gives none"},
+	Friction:       {told: asWritten + "; 0.08 where it gives none, of oil or plain grease"},
 	ThreadPitch:    {told: ofThread},
 	PitchDiameter:  {from: "d − 3 √3/8 P", uses: []Symbol{ScrewDiameter.At(Only), ThreadPitch.At(Only)}},
 	StressDiameter: {from: "(d_2 + d_3)/2", uses: []Symbol{PitchDiameter.At(Only), CoreDiameter.At(Only)}},
@@ -93,14 +93,17 @@ var derivations = [NumTerms]derivation{
 		from: "max(0, ε_e D_p,max − ε_t D_b,min)", uses: []Symbol{EndDiameter.At(Greatest), Bore.At(Least)}, told: thermalStrain,
 	},
 	Port:             {told: "as the design file gives it, or the outside diameter of the pipe of its thread; 0 where the plate is solid"},
-	PipeThreadLength: {told: "ASME B1.20.1: 0.80 D + 6.8 P with D the outside diameter of the pipe"},
+	PipeThreadLength: {told: "ASME B1.20.1: (0.80 D + 6.8 in)/n with D the outside diameter of the pipe, 1/n = P"},
 	PortWall: {
-		from: "min(D_g,min/2, D_p,min/2 − l_e,max) − d_p/2",
-		uses: []Symbol{GrooveDiameter.At(Least), EndDiameter.At(Least), Engagement.At(Greatest), Port.At(Only)},
-		told: "to the groove or to the tips of the screws, whichever is nearer",
+		from: "min(D_g,min/2, D_p,min/2 − l_e,max − 0.7 d) − d_p/2",
+		uses: []Symbol{GrooveDiameter.At(Least), EndDiameter.At(Least), Engagement.At(Greatest), ScrewDiameter.At(Only), Port.At(Only)},
+		told: "to the groove or to the holes of the screws, whichever is nearer; beyond its thread a hole goes on by 0.7 d, two pitches and the point of the drill, common practice, no source",
 	},
-	PortWallLimit: {told: "table of forged couplings: outside diameter less that of the pipe, halved"},
-	PortFloor:     {told: "length of the end less port_depth"},
+	PortLength: {
+		told: "the plate, or port_depth where that is less",
+	},
+	PortWallLimit: {told: "table of forged couplings: outside diameter less that of the pipe, halved; 1/16 takes that of 1/8"},
+	PortFloor:     {told: "the plate less port_depth"},
 
 	Section:          {told: "table of ring sizes, or as the design file gives it"},
 	StretchedSection: {from: "CS_min/√(1 + max(0, (D_g,min − ID_min)/ID_min))", uses: []Symbol{Section.At(Least), GrooveDiameter.At(Least), RingInside.At(Least)}},

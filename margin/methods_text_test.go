@@ -29,7 +29,7 @@ var besideText = map[string]map[string]string{
 		"H":   "gives way: the limit of each step of pressure depends on it",
 		"c_g": "gives way: the limit of each step of pressure depends on it",
 	},
-	"hole.peak": {"e_min": "range: the peak is known from 1.5 holes of the end"},
+	"hole.peak": {"e_min": "range: the peak is known from 1.5 holes of the end", "h_max": "range: the largest hole is nearest the end"},
 }
 
 // texts are the printed formulas of a method, in the order of what Eval
@@ -52,7 +52,7 @@ var ranges = map[margin.Term][2]float64{
 	margin.Edge: {0.3, 3}, margin.BearingThickness: {0.3, 1}, margin.ChamferArea: {0.001, 0.01}, margin.ToGroove: {0.3, 3}, margin.ScrewDiameter: {0.2, 0.5},
 	margin.Packing: {0.01, 0.5}, margin.CoreDiameter: {0.2, 0.5}, margin.Position: {0.01, 0.1}, margin.Engagement: {5, 10}, margin.ThreadPitch: {0.5, 5},
 	margin.FirstLoad: {0.1, 10}, margin.Friction: {0.05, 0.5}, margin.PitchDiameter: {0.3, 0.6}, margin.StressDiameter: {0.2, 0.5},
-	margin.EndPoisson: {0.05, 0.5}, margin.LeadInAngle: {0.05, 1.2},
+	margin.EndPoisson: {0.05, 0.5}, margin.Port: {0.1, 4.8}, margin.PortFactor: {1, 2}, margin.EngagedLength: {5, 10}, margin.LeadInAngle: {0.05, 1.2},
 }
 
 // inputs are values of a method's symbols, drawn at random.

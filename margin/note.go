@@ -64,7 +64,7 @@ var notes = [NumNotes]struct{ id, text string }{
 	NoEdgeBreak:        {"no_edge_break", "the ring passes the screw holes and no edge_break is given: a burr or sharp edge there cuts rings"},
 	BendingApart:       {"bending_apart", "published shear strengths, of single-lap joints, already hold part of this bending: shear and bending are two readings of one load"},
 	Transferred:        {"transferred", "no position tolerance is given: holes that are drilled through each other fit in that one rotation; mark it on tube and end"},
-	FrictionAssumed:    {"friction_assumed", "no friction is given: 0.08 is taken, that of a greased or waxed screw, which gives the greatest preload"},
+	FrictionAssumed:    {"friction_assumed", "no friction is given: 0.08 is taken, that of oil or plain grease; paste with molybdenum sulphide or wax goes down to 0.04 and gives 1.6 times the preload"},
 	LocalYield:         {"local_yield", "the wall yields a little beside the end at the first pressure and then settles"},
 }
 

@@ -237,7 +237,7 @@ func TestReadingOfTearOutIsUnconservative(t *testing.T) {
 // Engineer's Data Handbook, p. 53, seen); the plate that rests on its edge is
 // stressed more.
 func TestReadingOfPlate(t *testing.T) {
-	v := margin.Values{1, 0.3, 4e6, 0.060, 0, 0.010, 0}
+	v := margin.Values{1, 0.3, 4e6, 0.060, 0, 0.010, 0, 0.060}
 	const clamped = 0.75 * 4e6 * 0.030 * 0.030 / (0.010 * 0.010)
 	for _, m := range []*margin.Method{&closure.Plate, &closure.PlateUltimate} {
 		got := reading(t, m, "edge built in", v[:])

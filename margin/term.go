@@ -78,6 +78,7 @@ const (
 	PipeThreadLength
 	PortWall
 	PortWallLimit
+	PortLength
 	PortFloor
 
 	GrooveDiameter
@@ -133,7 +134,7 @@ type listed struct {
 
 var terms = [NumTerms]listed{
 	Pressure:       {"p", "design pressure (MEOP), gauge", quantity.KindPressure, "motor.pressure", true},
-	Wall:           {"t", "wall, at its thinnest place", quantity.KindLength, "tube.wall", false},
+	Wall:           {"t", "wall", quantity.KindLength, "tube.wall", false},
 	Bore:           {"D_b", "bore of the tube", quantity.KindLength, "tube.inside_diameter", false},
 	DiameterRatio:  {"k", "outside over inside radius, at the thinnest wall and the largest bore", quantity.KindRatio, "tube.wall", true},
 	EndLoad:        {"F", "end load, pressure on the full bore", quantity.KindForce, "", true},
@@ -200,6 +201,7 @@ var terms = [NumTerms]listed{
 	PipeThreadLength: {"L_2", "effective length of the pipe thread", quantity.KindLength, "end.port_thread", true},
 	PortWall:         {"w_p", "metal left round the pipe thread, to the groove or to the screws", quantity.KindLength, "end.seal.groove_diameter", false},
 	PortWallLimit:    {"w_c", "wall of a forged coupling of that thread", quantity.KindLength, "end.port_thread", true},
+	PortLength:       {"z_p", "length of the port, in which the pipe thread lies", quantity.KindLength, "end.plate", false},
 	PortFloor:        {"f_p", "metal left under the pipe thread, to the pressure face", quantity.KindLength, "end.port_depth", false},
 
 	GrooveDiameter:   {"D_g", "diameter at the bottom of the groove", quantity.KindLength, "end.seal.groove_diameter", false},

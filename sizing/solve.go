@@ -81,26 +81,23 @@ func (s *solver) settle() {
 	s.resettle()
 }
 
-// resettle settles all sizes from where they are.
+// resettle settles all sizes from where they are, one after the other, until
+// as many in a row as there are have stayed as they were.
 func (s *solver) resettle() {
-	for range 12 {
-		changed := false
-		for _, w := range s.sizes {
-			kept := s.design
-			s.design = kept.Clone()
-			s.free(w)
-			before := *w.dimension(&site{kept, w.part})
-			after, ok := s.size(w)
-			if !ok || before.Equal(after.Dimension) {
-				s.design = kept
-				continue
-			}
-			*w.dimension(&site{s.design, w.part}) = after
-			changed = true
+	for i, still := 0, 0; i < 12*len(s.sizes) && still < len(s.sizes); i++ {
+		w := s.sizes[i%len(s.sizes)]
+		kept := s.design
+		s.design = kept.Clone()
+		s.free(w)
+		before := *w.dimension(&site{kept, w.part})
+		after, ok := s.size(w)
+		if !ok || before.Equal(after.Dimension) {
+			s.design = kept
+			still++
+			continue
 		}
-		if !changed {
-			return
-		}
+		*w.dimension(&site{s.design, w.part}) = after
+		still = 1
 	}
 }
 

@@ -27,10 +27,22 @@ def bending(load, arm, d):
     return load * arm * d / 2 / second
 
 
-for i, (f, share, n, t, d, gap, core) in enumerate([(11535., 1., 8, 3.35, 5., .18, 4.019), (9000., 1.2, 6, 1.2, 4., .1, 3.141), (20000., 1., 10, 6., 6., 0., 4.773)], 1):
+# Bending and shear together: how much of both a screw bears at once, found as a
+# root, and the bending stress that uses as much of 1.5 R_p alone.
+def together(load, arm, d, rp, rm):
+    area = 2 * integrate.quad(lambda y: 2 * math.sqrt(d * d / 4 - y * y), 0, d / 2, epsabs=0, epsrel=1e-12)[0]
+
+    def left(more):
+        return 1 - (more * bending(load, arm, d) / (1.5 * rp)) ** 2 - (more * load / (.6 * area * rm)) ** 2
+
+    return 1.5 * rp / optimize.brentq(left, 0, 1e3, xtol=1e-14, rtol=1e-14)
+
+
+for i, (f, share, n, t, d, gap, core, rp, rm) in enumerate([
+        (11535., 1., 8, 3.35, 5., .18, 4.019, 1100., 1220.), (9000., 1.2, 6, 1.2, 4., .1, 3.141, 640., 800.), (20000., 1., 10, 6., 6., 0., 4.773, 450., 700.)], 1):
     arm = (t / 2 if t / 2 > .35 * d else .35 * d) + gap
-    names = [("F_N", f), ("share", share), ("N", n), ("t_max_mm", t), ("d_mm", d), ("t_p_mm", gap), ("d_3_mm", core)]
-    row(f"SCR-BEND-{i}", "demand of screw.bending", names, bending(f * share / n, arm, core), "MPa", "bending of a round section, integrated")
+    names = [("F_N", f), ("share", share), ("N", n), ("t_max_mm", t), ("d_mm", d), ("t_p_mm", gap), ("d_3_mm", core), ("R_p_MPa", rp), ("R_m_MPa", rm)]
+    row(f"SCR-BEND-{i}", "demand of screw.bending", names, together(f * share / n, arm, core, rp, rm), "MPa", "bending and shear of a round section, integrated")
 
 # A screw as it is tightened: the wrench turns it against the thread's slope and
 # the friction of its flanks, 60 degrees apart, and of its head. The preload is
@@ -73,7 +85,7 @@ def strip(pitch, major, pitch_hole):
 
 for i, (pitch, major, pitch_hole, deep, fsu, rm) in enumerate([(.8, 4.826, 4.605, 8.8, 156., 1220.), (1., 5.794, 5.5, 7., 200., 800.), (.5, 2.874, 2.775, 4., 180., 400.)], 1):
     a = strip(pitch, major, pitch_hole)
-    row(f"SCR-STRIP-{i}", "capacity of thread.strip", [("a_n_mm", a), ("l_e,min_mm", deep), ("P_mm", pitch), ("F_su_MPa", fsu), ("R_m_MPa", rm)],
+    row(f"SCR-STRIP-{i}", "capacity of thread.strip", [("a_n_mm", a), ("L_mm", deep), ("P_mm", pitch), ("F_su_MPa", fsu), ("R_m_MPa", rm)],
         a * (deep - .8 * pitch) * min(fsu, .37 * rm), "N", "shear along the crests, summed turn by turn")
 for i, (thread, pitch, major, pitch_hole) in enumerate([("M5x0.8", .8, 4.826, 4.605), ("M6x1", 1., 5.794, 5.5), ("M3x0.5", .5, 2.874, 2.775), ("M8x1.25", 1.25, 7.76, 7.348)], 1):
     row(f"SCR-AREA-{i}", "shear area of a tapped thread", [("thread", thread), ("l_mm", 1.)], strip(pitch, major, pitch_hole), "mm²",
