@@ -1,0 +1,99 @@
+// Package drawing holds technical drawings as lines, curves and texts on a
+// sheet, and writes them as SVG and DXF. Sizes are mm on the sheet, x to the
+// right and y down from the upper left corner.
+package drawing
+
+// A Sheet is a drawing of a size on paper.
+type Sheet struct {
+	Width, Height float64
+	Title         string // a few words, for those who do not see it
+	Description   string // what it shows, in a sentence or two
+	Shapes        []Shape
+}
+
+// A Point is a place on a sheet.
+type Point struct{ X, Y float64 }
+
+// A Style is what a line or a text is for; each writer has its own pen for it.
+type Style uint8
+
+// The styles.
+const (
+	Outline   Style = iota // visible edge
+	Thin                   // an edge that matters less
+	Hidden                 // behind metal, dashed
+	Centre                 // centre line, dash and dot
+	Dimension              // dimension lines and what is written on them
+	Rubber                 // an O-ring
+	Fault                  // what fails
+	Cut                    // where to cut the paper
+	NumStyles
+)
+
+// A Fill is what an area is filled with.
+type Fill uint8
+
+// The fills.
+const (
+	None      Fill = iota
+	Paper          // covers what lies below
+	Aluminium      // the tube
+	Metal          // an end
+	Steel          // a screw
+	Seal           // an O-ring
+	Faulty         // what fails
+	Solid          // the colour of its line
+	NumFills
+)
+
+// A Shape is one of [Path], [Circle] and [Text].
+type Shape interface{ shape() }
+
+// A Path is a line through points.
+type Path struct {
+	Points []Point
+	Closed bool
+	Style  Style
+	Fill   Fill
+	ID     string // what it is a picture of, as "nozzle/hole"; may be empty
+}
+
+// A Circle is a circle.
+type Circle struct {
+	Centre Point
+	R      float64
+	Style  Style
+	Fill   Fill
+	ID     string
+}
+
+// A Text is one line of text.
+type Text struct {
+	At     Point // on its base line
+	Text   string
+	Size   float64 // height of its letters' body, mm
+	Anchor Anchor
+	Turned bool // by 90° to the left, to be read from the right
+	Bold   bool
+	Style  Style
+}
+
+// An Anchor is the part of a text that stands at its place.
+type Anchor uint8
+
+// The anchors.
+const (
+	Start Anchor = iota
+	Middle
+	End
+)
+
+func (Path) shape()   {}
+func (Circle) shape() {}
+func (Text) shape()   {}
+
+// Add puts shapes on the sheet.
+func (s *Sheet) Add(shapes ...Shape) { s.Shapes = append(s.Shapes, shapes...) }
+
+// Line puts a straight line on the sheet.
+func (s *Sheet) Line(a, b Point, style Style) { s.Add(Path{Points: []Point{a, b}, Style: style}) }
