@@ -98,6 +98,7 @@ type Screws struct {
 	InShear    Flag // threads cross the shear plane
 	Share      Amount
 	Position   Dimension // of the holes in tube and end alike, as a diameter
+	Angle      Amount    // of the first hole from the line along the tube
 	Torque     Amount
 	Friction   Amount // least, in thread and under head
 	EdgeBreak  Dimension
@@ -256,6 +257,7 @@ var keys = []*Key{
 	{Path: "end.screws.threads_in_shear", Meaning: "threads cross the shear plane", Sample: `true`, field: func(_ *Design, e *End) any { return &e.Screws.InShear }},
 	{Path: "end.screws.share", Meaning: "load of the hardest-loaded screw over the mean", Sample: `"1.0"`, least: "1", most: "100", field: func(_ *Design, e *End) any { return &e.Screws.Share }},
 	{Path: "end.screws.position", Meaning: "position tolerance of the holes, as a diameter, in tube and end alike", Sample: `"0.2 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.Position }},
+	{Path: "end.screws.angle", Meaning: "first hole from the line drawn along the tube, to the right with the first end up", Sample: `"22.5°"`, Kind: quantity.KindAngle, least: "0°", most: "360°", field: func(_ *Design, e *End) any { return &e.Screws.Angle }},
 	{Path: "end.screws.torque", Meaning: "with which the screws are tightened", Sample: `"4 N m"`, Kind: quantity.KindTorque, least: "0.001 N m", most: "1000 N m", field: func(_ *Design, e *End) any { return &e.Screws.Torque }},
 	{Path: "end.screws.friction", Meaning: "least friction in thread and under head; 0.08 unless given", Sample: `"0.10"`, least: "0.03", most: "0.5", field: func(_ *Design, e *End) any { return &e.Screws.Friction }},
 	{Path: "end.screws.edge_break", Meaning: "inside edges of the holes broken", Sample: `"0.3 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.EdgeBreak }},

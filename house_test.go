@@ -36,6 +36,7 @@ var mayImport = []struct {
 	{"closure", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal"}},
 	{".", []string{"quantity", "quantity/near", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"sizing", []string{".", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
+	{"bench", []string{".", "sizing", "quantity", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"verification", []string{
 		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "fastener", "seal", "closure", "testdata",
 	}},
@@ -47,6 +48,9 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/table", []string{
 		".", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
 	}},
+	{"cmd/casewright/internal/drawing", []string{".", "bench", "margin", "quantity", "casing"}},
+	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing"}},
+	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
 		".", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
@@ -110,7 +114,7 @@ func TestRoot(t *testing.T) {
 	}
 	allowed := []string{
 		"go.mod", "go.sum", "README.md", "DEVELOPERS.md", "SAFETY.md", "testdata", "cmd",
-		"quantity", "margin", "materials", "casing", "fastener", "seal", "closure", "sizing", "verification", "working",
+		"quantity", "margin", "materials", "casing", "fastener", "seal", "closure", "sizing", "bench", "verification", "working",
 	}
 	sources := 0
 	for _, f := range files {
