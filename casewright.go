@@ -113,6 +113,16 @@ func Check(d *Design) *Report {
 // rank is where a method stands in the fixed order of all.
 func rank(m *margin.Method) int { return slices.Index(allMethods(), m) }
 
+// FindMethod returns the definition of the check of that id, as "hole.edge";
+// nil where there is none.
+func FindMethod(id string) *margin.Method {
+	list := allMethods()
+	if i := slices.IndexFunc(list, func(m *margin.Method) bool { return m.ID == id }); i >= 0 {
+		return list[i]
+	}
+	return nil
+}
+
 // First returns what gives way first in a mode; nil where nothing does.
 func (r *Report) First(m margin.Mode) *Event {
 	for i := range r.Order {

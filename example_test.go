@@ -65,3 +65,11 @@ func Example_advise() {
 	// nozzle/hole.tear_out: write end.screws.edge = "7.1 ±0.2 mm" or more
 	// nozzle/hole.edge: write end.screws.edge = "11.4 ±0.2 mm" or more
 }
+
+func ExampleFindMethod() {
+	fmt.Println(casewright.FindMethod("hole.edge").Title)
+	fmt.Println(casewright.FindMethod("hole.egde") == nil)
+	// Output:
+	// hole centre to tube end, in holes
+	// true
+}

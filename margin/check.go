@@ -128,8 +128,9 @@ func (r *Row) Evaluate(c *Check, t *Table, nominal bool) {
 	if either >= 0 {
 		greatest := c.In[either]
 		c.In[either] = t.Spans[m.Symbols[either].Term][Least]
+		x2, y2 := m.Eval(&c.In)
 		// What is no number at either end stays none.
-		if x2, y2 := m.Eval(&c.In); !math.IsNaN(x+y) && !(y2*x >= y*x2) {
+		if bears := share(x, y); !math.IsNaN(bears) && !(share(x2, y2) >= bears) {
 			x, y = x2, y2
 		} else {
 			c.In[either] = greatest
@@ -181,6 +182,9 @@ func (t *Table) factor(m *Method) float64 {
 	}
 	return x
 }
+
+// share is what a part bears of its demand, without a factor.
+func share(demand, capacity float64) float64 { return max(capacity, 0) / demand }
 
 func (r *Row) strength(c *Check, t *Table, demand, capacity float64) {
 	m := r.Method

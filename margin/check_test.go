@@ -160,6 +160,22 @@ func TestWhatGivesWay(t *testing.T) {
 			t.Errorf("value %g of 2: at %g, want %g", x, got.GivesWayAt, want)
 		}
 	}
+	// A least limit that depends on pressure is told to its method, and what it
+	// gives way at is kept, passed or not; another limit that fails does not
+	// give way.
+	for x, verdict := range map[float64]margin.Verdict{1: margin.Fail, 3: margin.Pass} {
+		m := limit(margin.AtLeast)
+		r := row(&m)
+		r.Min = 2
+		if got := evaluate(r, value(x)); got.Verdict != verdict || !math.IsNaN(got.GivesWayAt) {
+			t.Errorf("value %g of 2: %s, at %g", x, got.Verdict, got.GivesWayAt)
+		}
+		m.Mode = margin.Leaks
+		m.GivesWay = func(v *margin.Values, limit float64, _ bool) float64 { return 10*limit + v[0] }
+		if got := evaluate(r, value(x)); got.Verdict != verdict || got.GivesWayAt != 20+x {
+			t.Errorf("value %g of 2: %s, at %g", x, got.Verdict, got.GivesWayAt)
+		}
+	}
 	// A limit that depends on pressure finds its own.
 	for _, own := range []bool{false, true} {
 		m := limit(margin.AtMost)
@@ -374,6 +390,66 @@ func TestEither(t *testing.T) {
 	}
 }
 
+// TestEitherIsTheWorse: what passes at either end passes at both, with the
+// lower margin. Only an end without demand, whose margin has no bound, may be
+// left out of account.
+func TestEitherIsTheWorse(t *testing.T) {
+	number := rapid.OneOf(rapid.Float64Range(-2, 10), rapid.SampledFrom([]float64{0, 1, 2, -1, -3, nan, inf, -inf, 1e-12, 1e12}))
+	rapid.Check(t, func(t *rapid.T) {
+		var ends [2][2]float64
+		for i, name := range []string{"least", "greatest"} {
+			ends[i] = [2]float64{number.Draw(t, "demand at the "+name), number.Draw(t, "capacity at the "+name)}
+		}
+		m := strength()
+		m.Symbols = []margin.Symbol{margin.Bore.At(margin.Either)}
+		m.Eval = func(v *margin.Values) (float64, float64) { e := ends[int(v[0])]; return e[0], e[1] }
+		got := evaluate(row(&m), table(map[margin.Term]margin.Span{margin.Bore: {0, 0, 1}}))
+		lowest, refused := inf, false
+		for _, e := range ends {
+			one := strength()
+			alone := evaluate(row(&one), loads(e[0], e[1]))
+			switch {
+			case alone.Verdict != margin.Refused:
+				lowest = min(lowest, alone.Margin)
+			case !(e[0] >= 0 && e[1] > 0 && math.IsInf(e[1]/e[0], 1)):
+				refused = true
+			}
+		}
+		if want := !refused && lowest >= 0 && lowest < inf; (got.Verdict == margin.Pass) != want || want && !same(got.Margin, lowest) {
+			t.Fatalf("%v: %s, margin %g; refused at an end %v, lowest %g", ends, got.Verdict, got.Margin, refused, lowest)
+		}
+	})
+	// No number at one end, enough at the other.
+	for _, bad := range [][2]float64{{inf, inf}, {0, 0}, {0, -1}, {-1, 5}, {-1, -5}, {nan, 5}, {1, nan}} {
+		for _, span := range []margin.Span{{1, 0, 1}, {1, 1, 0}} {
+			m := strength()
+			m.Symbols = []margin.Symbol{margin.Bore.At(margin.Either)}
+			m.Eval = func(v *margin.Values) (float64, float64) {
+				if v[0] == 0 {
+					return bad[0], bad[1]
+				}
+				return 1, 5
+			}
+			if got := evaluate(row(&m), table(map[margin.Term]margin.Span{margin.Bore: span})); got.Verdict != margin.Refused || got.In[0] != 0 {
+				t.Errorf("%v at one end of %v: %s with margin %g, taken at %g", bad, span, got.Verdict, got.Margin, got.In[0])
+			}
+		}
+	}
+}
+
+// TestWhere: a check tells the part and the item of its row, refused or not,
+// and keeps the row's notes.
+func TestWhere(t *testing.T) {
+	m := strength()
+	for _, reason := range []margin.Reason{margin.None, margin.Form} {
+		r := row(&m)
+		r.Part, r.Item, r.Reason, r.Notes = 2, 1, reason, margin.Of(margin.DryPins)
+		if got := evaluate(r, loads(1, 3)); got.Part != 2 || got.Item != 1 || got.Notes != r.Notes || got.Reason != reason {
+			t.Errorf("part %d, item %d, notes %v, reason %q", got.Part, got.Item, got.Notes.List(), got.Reason.ID())
+		}
+	}
+}
+
 // TestRefused: whatever the numbers, a reason leaves no margin and no pressure
 // at which it gives way; the numbers that were to be used remain.
 func TestRefused(t *testing.T) {
@@ -521,17 +597,25 @@ func TestPassIsEarned(t *testing.T) {
 // TestNegativeLimit: a limit below 0 is kept or broken as any other.
 func TestNegativeLimit(t *testing.T) {
 	for _, c := range []struct {
-		kind margin.Kind
-		x    float64
-		want bool
+		kind   margin.Kind
+		x      float64
+		want   bool
+		margin float64 // the room over 5
 	}{
-		{margin.AtLeast, -6, false}, {margin.AtLeast, -4, true}, {margin.AtMost, -6, true}, {margin.AtMost, -4, false},
+		{margin.AtLeast, -6, false, -0.2},
+		{margin.AtLeast, -4, true, 0.2},
+		{margin.AtMost, -6, true, 0.2},
+		{margin.AtMost, -4, false, -0.2},
+		{margin.AtLeast, 5, true, 2},
+		{margin.AtMost, 5, false, -2},
+		{margin.AtLeast, -5, true, 0},
+		{margin.AtMost, -5, true, 0},
 	} {
 		m := limit(c.kind)
 		r := row(&m)
 		r.Min, r.Max = -5, -5
-		if got := evaluate(r, value(c.x)); (got.Verdict == margin.Pass) != c.want {
-			t.Errorf("kind %d, value %g, limit -5: %s, margin %g", c.kind, c.x, got.Verdict, got.Margin)
+		if got := evaluate(r, value(c.x)); (got.Verdict == margin.Pass) != c.want || !same(got.Margin, c.margin) {
+			t.Errorf("kind %d, value %g, limit -5: %s, margin %g, want %g", c.kind, c.x, got.Verdict, got.Margin, c.margin)
 		}
 	}
 }
@@ -551,8 +635,8 @@ func TestEvaluateAllocatesNothing(t *testing.T) {
 func TestNoteIDs(t *testing.T) {
 	all := ^margin.Notes(0)
 	list := all.List()
-	if len(list) < 24 {
-		t.Fatalf("only %d notes", len(list))
+	if len(list) < 24 || len(list) != int(margin.NumNotes) {
+		t.Fatalf("%d notes of %d", len(list), margin.NumNotes)
 	}
 	seen := map[string]bool{}
 	for i, n := range list {

@@ -274,10 +274,19 @@ func TestMethodsAreWhole(t *testing.T) {
 		if m.Eval == nil || len(m.Symbols) == 0 || len(m.Symbols) > margin.MaxSymbols {
 			t.Errorf("%s: no function, or %d symbols", m.ID, len(m.Symbols))
 		}
+		either := 0
 		for _, s := range m.Symbols {
 			if info := s.Term.Info(); info.Symbol == "" || info.Meaning == "" {
 				t.Errorf("%s: term %d has no symbol or meaning", m.ID, s.Term)
 			}
+			if s.End == margin.Either {
+				either++
+			}
+		}
+		// The worse of two ends is that of one term, by what it bears of its
+		// demand, and no range of values is looked at but the first's.
+		if either > 1 || either == 1 && (m.Kind != margin.Strength || m.Valid != nil) {
+			t.Errorf("%s: takes either end of %d terms", m.ID, either)
 		}
 		strength := m.Kind == margin.Strength
 		if strength != (m.Demand != "") || strength != (m.Capacity != "") || strength != (m.Value == "") || strength != (m.Factor != margin.NoFactor) {

@@ -31,3 +31,10 @@ func ExampleGapLimit() {
 	// NBR 0.010 in
 	// VMQ 0.005 in
 }
+
+func ExampleBandAt() {
+	p, _ := quantity.Parse(quantity.KindPressure, "4.5 MPa")
+	b, ok := seal.BandAt(p)
+	fmt.Println(b.From, b.To, ok)
+	// Output: 500 1000 true
+}

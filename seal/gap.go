@@ -78,16 +78,26 @@ func GapLimit(p quantity.Amount, hardness, share float64) (quantity.Length, marg
 	if !(hardness >= leastHardness && hardness <= mostHardness) {
 		return quantity.Length(math.NaN()), margin.HardnessOutside
 	}
+	b, ok := BandAt(p)
+	if !ok {
+		return quantity.Length(math.NaN()), margin.PressureOutside
+	}
+	return b.Limit(hardness, share), margin.None
+}
+
+// BandAt returns the step of the table that holds at a gauge pressure, compared
+// exactly; on a boundary the tighter one. Above the table's 3000 psi there is
+// none. Source: see [Bands].
+func BandAt(p quantity.Amount) (Band, bool) {
 	psi := quantity.MustUnit("psi")
 	list := Bands()
-	for i := range list {
-		b := &list[i]
+	for i, b := range list {
 		side := p.Cmp(quantity.NewAmount(b.To, psi))
 		if side < 0 || side == 0 && i == len(list)-1 {
-			return b.Limit(hardness, share), margin.None
+			return b, true
 		}
 	}
-	return quantity.Length(math.NaN()), margin.PressureOutside
+	return Band{}, false
 }
 
 // GapGivesWay returns the lowest gauge pressure, in Pa, at which the diametral

@@ -112,7 +112,7 @@ func TestSqueezeGivesWay(t *testing.T) {
 	m := &seal.SqueezeLeastOffset
 	rapid.Check(t, func(t *rapid.T) {
 		between := func(low, high float64, name string) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		v := values(0.05, between(0.044, 0.046, "groove"), between(0, 0.0002, "offset"), between(1e-6, 0.0001, "growth"),
+		v := values(0.05, between(0.0446, 0.046, "groove"), between(0, 0.0002, "offset"), between(1e-6, 0.0001, "growth"),
 			between(0, 0.0001, "heat"), between(0.0033, 0.0036, "section"), between(1e6, 1e7, "pressure"))
 		limit := between(0, 0.05, "limit")
 		at := m.GivesWay(v, limit, true)

@@ -23,9 +23,8 @@ type Case struct {
 	Table   string   // the file
 	Methods []string // ids of the checks that rest on it
 	Got     float64  // in SI; NaN where nothing could be computed
-	Refused bool     // there is no number, for the sizes are outside what is computed
 	// Off is the computed number over the row's, less 1; the difference where the
-	// row's is 0.
+	// row's is 0; NaN where there is no such number.
 	Off  float64
 	Pass bool
 }
@@ -112,12 +111,21 @@ func compute(row reference.Row, table string) (Case, error) {
 	if missing := c.Row.Missing(); missing != nil {
 		return Case{}, lacks(&row, missing)
 	}
-	if math.IsInf(c.Got, -1) {
-		c.Refused, c.Pass, c.Got = true, c.MustRefuse(), math.NaN()
+	if c.Refused() {
+		c.Got, c.Off, c.Pass = math.NaN(), math.NaN(), c.MustRefuse()
 		return c, nil
 	}
-	c.Off, c.Pass = c.Row.Off(c.Got), c.Row.Holds(c.Got) && !c.MustRefuse()
+	c.Got = finite(c.Got)
+	c.Off, c.Pass = finite(c.Row.Off(c.Got)), c.Row.Holds(c.Got) && !c.MustRefuse()
 	return c, nil
+}
+
+// finite is NaN for what is infinite: that is no number either.
+func finite(x float64) float64 {
+	if math.IsInf(x, 0) {
+		return math.NaN()
+	}
+	return x
 }
 
 // lacks names the inputs that are not there, and those that may be meant.
@@ -159,11 +167,11 @@ func unknown(name string) error {
 		if !ok {
 			continue
 		}
+		if m := casewright.FindMethod(id); m != nil { // the other kind of check
+			return fmt.Errorf("%s; write %q or %q", text, sumsOf(m)[0]+id, sumsOf(m)[1]+id)
+		}
 		var ids []string
 		for _, m := range casewright.Methods() {
-			if m.ID == id { // the other kind of check
-				return fmt.Errorf("%s; write %q or %q", text, sumsOf(m)[0]+id, sumsOf(m)[1]+id)
-			}
 			ids = append(ids, m.ID)
 		}
 		if match, ok := near.Match(id, ids); ok {
@@ -196,12 +204,19 @@ func Sum(list []Case) Evidence {
 		if !c.Pass {
 			e.Failed++
 		}
-		if c.Agrees() && !math.IsNaN(c.Got) {
+		if c.Agrees() && !math.IsNaN(c.Off) {
 			e.Worst = math.Max(e.Worst, math.Abs(c.Off))
 		}
 	}
 	return e
 }
+
+// For sums up the rows of casewright's own tables that a check rests on.
+func For(id string) Evidence { return Sum(Of(Cases(), id)) }
+
+// Enough tells that there is enough to rest on: three rows or more, one of them
+// seen in its source or solved.
+func (e Evidence) Enough() bool { return e.Rows >= 3 && e.Seen+e.Solver >= 1 }
 
 // Of returns the cases that a check rests on.
 func Of(list []Case, id string) []Case {

@@ -54,8 +54,7 @@ func TestCoverage(t *testing.T) {
 	var ids []string
 	for _, m := range casewright.Methods() {
 		ids = append(ids, m.ID)
-		of := verification.Sum(verification.Of(list, m.ID))
-		if of.Rows < 3 || of.Seen+of.Solver < 1 {
+		if of := verification.For(m.ID); !of.Enough() {
 			t.Errorf("%s: %+v", m.ID, of)
 		}
 	}
@@ -171,26 +170,110 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// TestNoPanic: whatever stands among the inputs, a row is refused or computed.
+// TestOutside: a row whose symbols lie outside the method's range is refused;
+// what was not given refuses nothing.
+func TestOutside(t *testing.T) {
+	for row, refused := range map[string]bool{
+		"demand of hole.bearing,F_N=100; share=1; N=8; d_mm=5; t_b_mm=0.8; table=?,1,MPa":                                          true,
+		"demand of hole.bearing,F_N=100; share=1; N=8; d_mm=5; t_b_mm=1; table=?,1,MPa":                                            false,
+		"capacity of hole.bearing,F_bru_MPa=500; d_mm=5; t_b_mm=0.8; table=?,1,MPa":                                                true,
+		"capacity of hole.bearing,F_bru_MPa=500; d_mm=5; table=?,1,MPa":                                                            false,
+		"capacity of hole.bearing,F_bru_MPa=500; t_b_mm=0.8; table=?,1,MPa":                                                        false,
+		"capacity of hole.bearing,F_bru_MPa=500; table=?,1,MPa":                                                                    false,
+		"value of hole.peak,c_h=5; F_N=100; share=1; N=8; h_min_mm=5; h_max_mm=5; t_b_mm=2; F_ty_MPa=240; e_min_mm=7; table=?,1,1": true,
+		"value of hole.peak,c_h=5; F_N=100; share=1; N=8; h_min_mm=5; h_max_mm=5; t_b_mm=2; F_ty_MPa=240; e_min_mm=8; table=?,1,1": false,
+		"value of hole.peak,c_h=5; F_N=100; share=1; N=8; h_min_mm=5; h_max_mm=5; t_b_mm=2; F_ty_MPa=240; table=?,1,1":             false,
+		"value of seal.squeeze_least,\"D_b,max_mm=57; D_g,min_mm=18; CS_e_mm=2.5; table=?\",1,1":                                   true,
+		"value of seal.squeeze_least,\"D_b,max_mm=57; D_g,min_mm=53; CS_e_mm=2.5; table=?\",1,1":                                   false,
+		"steel strength ratio,temperature=900 °C; table=?,1,1":                                                                     true,
+		"largest diametral clearance,from_psi=100; to_psi=200; shore=20; table=?,1,mm":                                             true,
+	} {
+		list, err := verification.Table(table("A,"+row+",0,a,b,seen,"), "own.csv")
+		if err != nil || list[0].Refused() != refused || math.IsNaN(list[0].Got) != refused || list[0].Pass {
+			t.Errorf("%s: want refused %v, have %+v, error %v", row, refused, list, err)
+		}
+		if !refused {
+			continue
+		}
+		// To be refused passes where the row asks for it.
+		asking := strings.Replace(row, "table=?", "table=refused", 1)
+		list, err = verification.Table(table("A,"+asking+",0,a,b,seen,"), "own.csv")
+		if err != nil || !list[0].Pass {
+			t.Errorf("%s: refused as it should be, but %+v, error %v", row, list, err)
+		}
+	}
+}
+
+// TestNoNumber: what there is not in a table, and what is infinite, is no
+// number: neither 0 nor a refusal.
+func TestNoNumber(t *testing.T) {
+	for _, row := range []string{
+		"outside diameter of a pipe thread,thread=1/7-27 NPT,0,mm",
+		"effective length of a pipe thread,thread=1/7-27 NPT,0,mm",
+		"tap drill of a pipe thread,thread=1/7-27 NPT,0,mm",
+		"pitch diameter at the end of a pipe thread,thread=1/7-27 NPT,0,mm",
+		"pitch diameter at the mouth of a pipe thread,thread=1/7-27 NPT,0,mm",
+		"outside diameter of a forged coupling,thread=1/16-27 NPT,0,mm",
+		"demand of tube.hoop,p_MPa=5; k=1,27,MPa",
+		"demand of tube.hoop,p_MPa=-5; k=1; table=refused,27,MPa",
+		"proof load,thread=M5½; class=8.8,0,N",
+		"proof load,thread=M5; class=8.81,0,N",
+		"minimum ultimate tensile load,thread=M5½; class=8.8,0,N",
+		"least tensile load,thread=M5½; class=8.8,0,N",
+		"mass of a cap screw,thread=M5½; length_mm=20,0,g",
+		"head diameter,thread=M3.5,0,mm",
+		"least clearance hole,thread=12-24 UNC,0,in",
+		"greatest clearance hole,thread=12-24 UNC,0,in",
+	} {
+		list, err := verification.Table(table("A,"+row+",0,a,b,seen,"), "own.csv")
+		if err != nil || !math.IsNaN(list[0].Got) || list[0].Pass || list[0].Refused() || math.IsInf(list[0].Off, 0) {
+			t.Errorf("%s: %+v, error %v", row, list, err)
+		}
+	}
+	list, err := verification.Table(table("A,demand of tube.hoop,p_Pa=1e300; k=1.2,1e-300,Pa,0,a,b,seen,"), "own.csv")
+	if e := verification.Sum(list); err != nil || math.IsInf(e.Worst, 0) || e.Failed != 1 || math.IsInf(list[0].Off, 0) {
+		t.Errorf("beyond all proportion: %+v, %+v, error %v", list, e, err)
+	}
+}
+
+// TestNoPanic: whatever stands among the inputs, a row is refused or computed,
+// and what is computed is finite.
 func TestNoPanic(t *testing.T) {
 	list := verification.Cases()
-	numbers := []string{"0", "-1", "1e-300", "1e300", "1e18", "0.5", "7", "word", "-0", "M5", "6061-T6 bar"}
+	numbers := []string{"0", "-1", "1e-300", "1e300", "1e18", "0.5", "7", "word", "-0", "M5", "1"}
+	words := []string{"word", "M5", "6061-T6 bar", "yield", "1/16-27 NPT", "FKM", "900 °C", "1e300 K"}
+	computed := 0
 	rapid.Check(t, func(t *rapid.T) {
 		c := list[rapid.IntRange(0, len(list)-1).Draw(t, "row")]
 		var inputs []string
 		for _, name := range c.Inputs() {
-			switch rapid.IntRange(0, 3).Draw(t, name) {
+			among, own := numbers, fmt.Sprint(c.Of(name))
+			if c.HasText(name) {
+				among, own = words, c.Text(name)
+			}
+			switch rapid.IntRange(0, 9).Draw(t, name) {
 			case 0: // left out
+			case 1, 2, 3:
+				inputs = append(inputs, name+"="+rapid.SampledFrom(among).Draw(t, name+"="))
 			default:
-				inputs = append(inputs, name+"="+rapid.SampledFrom(numbers).Draw(t, name+"="))
+				inputs = append(inputs, name+"="+own)
 			}
 		}
-		row := fmt.Sprintf("A,%q,%q,1,1,0,a,b,seen,", c.Quantity, strings.Join(inputs, "; "))
+		row := fmt.Sprintf("A,%q,%q,1,%s,0,a,b,seen,", c.Quantity, strings.Join(inputs, "; "), c.Unit.Symbol())
 		got, err := verification.Table(table(row), "own.csv")
-		if err == nil && (len(got) != 1 || math.IsNaN(got[0].Got) && got[0].Pass && !got[0].MustRefuse()) {
+		if err != nil {
+			return
+		}
+		if math.IsInf(got[0].Got, 0) || math.IsInf(got[0].Off, 0) {
 			t.Fatalf("%s: %+v", row, got)
 		}
+		if !math.IsNaN(got[0].Got) {
+			computed++
+		}
 	})
+	if computed < 10 { // of a hundred, some 35
+		t.Errorf("%d rows were computed", computed)
+	}
 }
 
 // TestSum: what is counted.
@@ -207,6 +290,20 @@ func TestSum(t *testing.T) {
 	e := verification.Sum(list)
 	if e.Rows != 4 || e.Seen != 1 || e.Memory != 1 || e.Solver != 2 || e.Failed != 1 || math.Abs(e.Worst-0.02694) > 1e-5 {
 		t.Errorf("%+v", e)
+	}
+	for _, c := range []struct {
+		e      verification.Evidence
+		enough bool
+	}{
+		{verification.Evidence{}, false},
+		{verification.Evidence{Rows: 3, Memory: 3}, false},
+		{verification.Evidence{Rows: 2, Seen: 2}, false},
+		{verification.Evidence{Rows: 3, Seen: 1, Memory: 2}, true},
+		{verification.Evidence{Rows: 3, Solver: 1, Memory: 2}, true},
+	} {
+		if c.e.Enough() != c.enough {
+			t.Errorf("%+v: enough is %v", c.e, !c.enough)
+		}
 	}
 	if of := verification.Of(list, "tube.hoop"); len(of) != 3 {
 		t.Errorf("%d rows of tube.hoop", len(of))

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"casewright/fastener"
 	"casewright/margin"
 	"casewright/margin/reference"
@@ -51,18 +53,38 @@ func ofClass(methods []string, f func(fastener.Class) float64) Number {
 	}}
 }
 
+func ofScrew(methods []string, f func(fastener.Thread, fastener.Class) float64) Number {
+	return Number{methods, func(r *reference.Row) float64 {
+		t, c := threadOf(r), classOf(r)
+		if t.Name == "" || c.Name == "" {
+			return math.NaN()
+		}
+		return f(t, c)
+	}}
+}
+
+// ofHole is a size of the clearance hole of the row's thread; #12 has none.
+func ofHole(methods []string, size func(quantity.Dimension) decimal.Decimal) Number {
+	return ofThread(methods, func(t fastener.Thread) float64 {
+		hole, ok := t.ClearanceHole()
+		if !ok {
+			return math.NaN()
+		}
+		return metres(size(hole))
+	})
+}
+
 var fastenerNumbers = map[string]Number{
 	"tensile stress area":        ofThread(strong, func(t fastener.Thread) float64 { return float64(t.StressArea()) }),
 	"area at the minor diameter": ofThread(nil, func(t fastener.Thread) float64 { return float64(t.CoreArea()) }),
 	"minor diameter":             ofThread([]string{"screw.bending"}, func(t fastener.Thread) float64 { return float64(t.MinorDiameter()) }),
-	"minimum ultimate tensile load": {strong, func(r *reference.Row) float64 {
-		return float64(threadOf(r).StressArea()) * float64(classOf(r).Ultimate)
-	}},
-	"proof load": {nil, func(r *reference.Row) float64 { return float64(threadOf(r).StressArea()) * float64(classOf(r).Proof) }},
-	"least tensile load": {strong, func(r *reference.Row) float64 {
-		c := classOf(r)
-		return float64(fastener.Shear(c.ShearThreads, c.Ultimate, threadOf(r).StressArea())) / c.ShearThreads
-	}},
+	"minimum ultimate tensile load": ofScrew(strong, func(t fastener.Thread, c fastener.Class) float64 {
+		return float64(t.StressArea()) * float64(c.Ultimate)
+	}),
+	"proof load": ofScrew(nil, func(t fastener.Thread, c fastener.Class) float64 { return float64(t.StressArea()) * float64(c.Proof) }),
+	"least tensile load": ofScrew(strong, func(t fastener.Thread, c fastener.Class) float64 {
+		return float64(fastener.Shear(c.ShearThreads, c.Ultimate, t.StressArea())) / c.ShearThreads
+	}),
 	"minimum tensile strength":           ofClass(nil, func(c fastener.Class) float64 { return float64(c.Ultimate) }),
 	"minimum yield strength":             ofClass(nil, func(c fastener.Class) float64 { return float64(c.Yield) }),
 	"proof stress":                       ofClass(nil, func(c fastener.Class) float64 { return float64(c.Proof) }),
@@ -74,7 +96,10 @@ var fastenerNumbers = map[string]Number{
 		if err != nil {
 			return math.NaN()
 		}
-		ratio, _ := fastener.SteelStrengthRatio(quantity.Temperature(at.SI()))
+		ratio, reason := fastener.SteelStrengthRatio(quantity.Temperature(at.SI()))
+		if reason != margin.None {
+			return r.Refuse()
+		}
 		return ratio
 	}},
 	"head diameter": ofThread(nil, func(t fastener.Thread) float64 { d, _, _ := t.CapHead(); return float64(d) }),
@@ -83,9 +108,9 @@ var fastenerNumbers = map[string]Number{
 		m, _ := threadOf(r).CapScrewMass(length(r, "length"))
 		return float64(m)
 	}},
-	"least clearance hole":            ofThread([]string{"hole.clearance"}, func(t fastener.Thread) float64 { h, _ := t.ClearanceHole(); return metres(h.Least()) }),
-	"greatest clearance hole":         ofThread(nil, func(t fastener.Thread) float64 { h, _ := t.ClearanceHole(); return metres(h.Greatest()) }),
-	"tolerance of the clearance hole": ofThread(nil, func(t fastener.Thread) float64 { h, _ := t.ClearanceHole(); return metres(h.Upper()) }),
+	"least clearance hole":            ofHole([]string{"hole.clearance"}, quantity.Dimension.Least),
+	"greatest clearance hole":         ofHole(nil, quantity.Dimension.Greatest),
+	"tolerance of the clearance hole": ofHole(nil, quantity.Dimension.Upper),
 
 	"bearing resistance": {bears, bearingResistance},
 	"shear resistance, threads in the plane": {shears, func(r *reference.Row) float64 {

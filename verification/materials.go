@@ -48,7 +48,7 @@ func propertyOf(r *reference.Row, p materials.Property) float64 {
 	}
 	if r.HasText("table") && r.Text("table") == "refused" {
 		if got.Reason == margin.Temperature {
-			return refused
+			return r.Refuse()
 		}
 		return math.NaN()
 	}

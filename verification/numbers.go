@@ -9,6 +9,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
 	"github.com/shopspring/decimal"
@@ -26,9 +27,6 @@ type Number struct {
 	Methods []string // the ids of the checks of whose sums it is a part; tables of strengths and sizes count for none
 	Compute func(r *reference.Row) float64
 }
-
-// refused stands for a number that is rightly refused.
-var refused = math.Inf(-1)
 
 // numbers are all that rows may name, a file for each subject.
 var numbers = sync.OnceValue(func() map[string]Number {
@@ -87,18 +85,18 @@ func methodNumbers() map[string]Number {
 
 // kindOf is what a sum of a check is measured in.
 func kindOf(name string) (quantity.Kind, bool) {
-	for _, m := range casewright.Methods() {
-		for _, sum := range sumsOf(m) {
-			if name == sum+m.ID {
-				return m.Unit, true
-			}
+	for _, sum := range sums {
+		id, ok := strings.CutPrefix(name, sum)
+		if m := casewright.FindMethod(id); ok && m != nil {
+			return m.Unit, true
 		}
 	}
 	return 0, false
 }
 
-// sumOf is the first or the second sum of a method at a row's symbols. Those
-// that are not in its text may be left out.
+// sumOf is the first or the second sum of a method at a row's symbols; refused
+// where they lie outside the method's range. Those that are not in its text may
+// be left out.
 func sumOf(m *margin.Method, text string, r *reference.Row, which int) float64 {
 	if text == "" {
 		return defaultOf(m)
@@ -115,9 +113,33 @@ func sumOf(m *margin.Method, text string, r *reference.Row, which int) float64 {
 			v[i] = r.Of(name)
 		}
 	}
+	if outside(m, v) {
+		return r.Refuse()
+	}
 	sums := [2]float64{}
 	sums[0], sums[1] = m.Eval(&v)
 	return sums[which]
+}
+
+// outside tells whether values lie outside a method's range. A bound on a value
+// that is not given, and is NaN, is not asked: such a value is taken at either
+// extreme, and one of them keeps the bound.
+func outside(m *margin.Method, v margin.Values) bool {
+	if m.Valid == nil {
+		return false
+	}
+	for _, extreme := range []float64{0, math.MaxFloat64} {
+		whole := v
+		for i := range m.Symbols {
+			if math.IsNaN(v[i]) {
+				whole[i] = extreme
+			}
+		}
+		if m.Valid(&whole) == margin.None {
+			return false
+		}
+	}
+	return true
 }
 
 // capacityOf is the capacity of a method where the strength is 1 Pa.

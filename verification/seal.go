@@ -72,7 +72,10 @@ var sealNumbers = map[string]Number{
 	},
 	"largest diametral clearance": {[]string{"seal.gap", "seal.hardness"}, func(r *reference.Row) float64 {
 		middle := (r.Of("from") + r.Of("to")) / 2
-		gap, _ := seal.GapLimit(quantity.NewAmount(decimalOf(middle), quantity.MustUnit("Pa")), r.Of("shore"), 1)
+		gap, reason := seal.GapLimit(quantity.NewAmount(decimalOf(middle), quantity.MustUnit("Pa")), r.Of("shore"), 1)
+		if reason != margin.None {
+			return r.Refuse()
+		}
 		return float64(gap)
 	}},
 	"continuous limit of a compound":  ofCompound("seal.temperature", func(c seal.Compound) quantity.Temperature { return c.Limit }),

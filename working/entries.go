@@ -41,14 +41,21 @@ var ofMetal = map[margin.Term]struct {
 	margin.EndBearingYield:     {true, []materials.Property{materials.BearingYield15, materials.BearingYield2, materials.Yield}},
 }
 
+// ofBoth are the terms that rest on a property of the tube's metal and of the
+// end's.
+var ofBoth = map[margin.Term]materials.Property{
+	margin.HeatOpening: materials.Expansion,
+	margin.HeatClosing: materials.Expansion,
+	margin.FirstLoad:   materials.Modulus,
+}
+
 // entries are the numbers of tables that a term rests on.
 func (s *symbols) entries(t margin.Term) []Entry {
 	if of, ok := ofMetal[t]; ok {
 		return s.metal(of.end, of.properties)
 	}
-	if t == margin.HeatOpening || t == margin.HeatClosing {
-		expansion := []materials.Property{materials.Expansion}
-		return append(s.metal(false, expansion), s.metal(true, expansion)...)
+	if p, ok := ofBoth[t]; ok {
+		return append(s.metal(false, []materials.Property{p}), s.metal(true, []materials.Property{p})...)
 	}
 	part := int(s.result.Check.Part)
 	if part == 0 {
@@ -60,6 +67,25 @@ func (s *symbols) entries(t margin.Term) []Entry {
 	case margin.ScrewDiameter, margin.ThreadPitch:
 		if thread.Name != "" {
 			return []Entry{{What: thread.Name, Source: thread.Source, Status: thread.Status}}
+		}
+	case margin.ThreadShear:
+		if thread.Name != "" {
+			return []Entry{{What: thread.Name, Source: thread.Source, Status: thread.Status}, tolerancesOf(thread.Metric)}
+		}
+	case margin.Port, margin.PipeThreadLength:
+		if pipe := end.PortThread; pipe.Name != "" {
+			return []Entry{{What: pipe.Name, Source: pipe.Source, Status: pipe.Status}}
+		}
+	case margin.PortWallLimit:
+		if pipe := end.PortThread; pipe.Name != "" {
+			return []Entry{
+				{What: pipe.Name, Source: pipe.Source, Status: pipe.Status},
+				{What: "forged coupling", Source: pipe.CouplingSource, Status: pipe.CouplingStatus},
+			}
+		}
+	case margin.GapLimit:
+		if band, ok := seal.BandAt(s.design.Pressure.Amount); ok {
+			return []Entry{ofBand(band)}
 		}
 	case margin.ScrewStrength:
 		if class.Name != "" {
@@ -83,6 +109,23 @@ func (s *symbols) entries(t margin.Term) []Entry {
 		}
 	}
 	return nil
+}
+
+// tolerancesOf are those of a metric or a unified screw and its tapped hole.
+func tolerancesOf(metric bool) Entry {
+	if metric {
+		return Entry{What: "tolerances 6g of the screw, 6H of the hole", Source: "ISO 965-1", Status: "memory"}
+	}
+	return Entry{What: "tolerances 2A of the screw, 2B of the hole, by formula", Source: "ASME B1.1", Status: "memory"}
+}
+
+// ofBand is a step of the table of gaps, as it is printed.
+func ofBand(b seal.Band) Entry {
+	return Entry{
+		What:   fmt.Sprintf("%s to %s psi: diametral clearance", b.From, b.To),
+		Value:  fmt.Sprintf("%.3f in at 70 and %.3f in at 90 Shore A", b.At[0]/quantity.Inch, b.At[1]/quantity.Inch),
+		Source: b.Source, Status: b.Status,
+	}
 }
 
 func ofRubber(t margin.Term, c seal.Compound) Entry {

@@ -21,7 +21,7 @@ type Calculation struct {
 	Result  *casewright.Result
 	Sums    []Sum     // demand and capacity, or value and limit
 	Symbols []Symbol  // of the sums, then those that they follow from
-	Others  []Reading // other readings of the same numbers
+	Others  []Reading // other readings of the same numbers; none where the check is refused
 	Effects []sizing.Effect
 	// Changes are single changes of a size that make a failing check pass, the
 	// smallest first; Advice what else may be written.
@@ -143,8 +143,12 @@ func (c *Calculation) sums() {
 }
 
 // others computes the other readings with the numbers that the check used.
+// Where those are refused no formula holds for them.
 func (c *Calculation) others() {
 	r := c.Result
+	if r.Reason != margin.None {
+		return
+	}
 	names := r.Method.Names()
 	value := func(name string) float64 {
 		if i := slices.Index(names, name); i >= 0 {

@@ -3,6 +3,7 @@ package working_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -112,6 +113,67 @@ func TestOrigins(t *testing.T) {
 	}
 }
 
+// TestTables holds that what rests on a table is told with the table's source.
+func TestTables(t *testing.T) {
+	reports := []*casewright.Report{
+		reading(t, "edge_break", `torque = "4 N m"`+"\nposition = \"0.2 mm\"\nedge_break", "plate =", `port_thread = "1/8-27 NPT"`+"\nport_depth = \"9 mm\"\nplate ="),
+		reading(t, `"M5x0.8"`, `"10-32 UNF"`, `"12.9"`, `"A574"`, "edge_break", `torque = "4 N m"`+"\nedge_break"),
+	}
+	for _, name := range examples {
+		reports = append(reports, example(t, name))
+	}
+	also := map[string]int{"d_p": 1, "L_2": 1, "w_c": 2, "a_n": 2, "F_1": 2, "g_lim": 1} // what they rest on stands within their words
+	seen := map[string]bool{}
+	for _, r := range reports {
+		for _, c := range all(r) {
+			for _, s := range c.Symbols {
+				threaded := slices.ContainsFunc(s.Inputs, func(in working.Input) bool { return in.Key == "end.port_thread" })
+				if n := also[s.Name]; n > 0 && (s.Name != "d_p" || threaded) {
+					seen[s.Name] = true
+					if len(s.Entries) != n {
+						t.Errorf("%s, %s: %d entries, want %d", c.Result.ID(), s.Name, len(s.Entries), n)
+					}
+				}
+				if strings.HasPrefix(s.Told, "table of") && s.Entries == nil {
+					t.Errorf("%s: nothing says which %s %s is of", c.Result.ID(), s.Told, s.Name)
+				}
+				for _, e := range s.Entries {
+					if e.What == "" || e.Source == "" || e.Status != "seen" && e.Status != "memory" {
+						t.Errorf("%s, %s: %+v", c.Result.ID(), s.Name, e)
+					}
+				}
+			}
+		}
+	}
+	if len(seen) != len(also) {
+		t.Errorf("of %v only %v", also, seen)
+	}
+}
+
+// reading is the report of the example with some of its text replaced.
+func reading(t *testing.T, oldnew ...string) *casewright.Report {
+	t.Helper()
+	d, err := casewright.Read("motor.toml", []byte(strings.NewReplacer(oldnew...).Replace(casewright.Example)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return casewright.Check(d)
+}
+
+// TestRefused holds that no other reading is made of numbers that are refused,
+// be it of a check that is only told.
+func TestRefused(t *testing.T) {
+	for id, r := range map[string]*casewright.Report{
+		"nozzle/hole.peak": reading(t, `edge = "14 ±0.2 mm"`, `edge = "8.0 mm"`),
+		"tube/tube.burst":  reading(t, `temperature = "90 °C"`, `temperature = "400 °C"`),
+	} {
+		c := working.Of(r, working.Find(r, id))[0]
+		if c.Result.Reason == margin.None || len(c.Result.Method.Readings) == 0 || c.Others != nil {
+			t.Errorf("%s: reason %q, other readings %+v", id, c.Result.Reason.ID(), c.Others)
+		}
+	}
+}
+
 // TestLines holds that a value is told with the line where it stands.
 func TestLines(t *testing.T) {
 	r := example(t, "basalt64-short-edge.toml")
@@ -138,6 +200,12 @@ func TestEntries(t *testing.T) {
 		t.Fatalf("%+v", c.Symbols)
 	}
 	if e := c.Symbols[i].Entries[0]; e.What != "6061-T6 drawn tube, yield strength (0.2 % proof)" || e.Value == "" || e.Basis == "" || e.Source == "" || e.Status == "" {
+		t.Errorf("%+v", e)
+	}
+	// 4.5 MPa are 653 psi.
+	gap := working.Of(r, working.Find(r, "nozzle/seal.gap"))[0]
+	i = slices.IndexFunc(gap.Symbols, func(s working.Symbol) bool { return s.Name == "g_lim" })
+	if e := gap.Symbols[i].Entries; len(e) != 1 || e[0].What != "500 to 1000 psi: diametral clearance" || e[0].Value != "0.010 in at 70 and 0.024 in at 90 Shore A" {
 		t.Errorf("%+v", e)
 	}
 }

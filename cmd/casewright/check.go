@@ -38,12 +38,7 @@ func (c *checkCmd) Run(io *streams) error {
 		switch {
 		case errors.As(err, &found):
 			code = max(code, exitInput)
-			if c.Format == "json" {
-				err = jsonout.Invalid(io.out, file, found)
-			} else {
-				io.out.Flush()
-				_, err = fmt.Fprintln(io.err, found.Error())
-			}
+			err = tellInvalid(io, "check", c.Format, file, found)
 		case err == nil:
 			r := casewright.Check(design)
 			if r.Verdict != margin.Pass {
@@ -59,6 +54,17 @@ func (c *checkCmd) Run(io *streams) error {
 		}
 	}
 	return status{code: code}
+}
+
+// tellInvalid tells what is wrong with a design file: as JSON in place of a
+// document of that kind, else on the screen.
+func tellInvalid(io *streams, kind, format, file string, found casewright.Errors) error {
+	if format == "json" {
+		return jsonout.Invalid(io.out, kind, file, found)
+	}
+	io.out.Flush()
+	_, err := fmt.Fprintln(io.err, found.Error())
+	return err
 }
 
 func (c *checkCmd) write(io *streams, r *casewright.Report, i int) error {

@@ -42,18 +42,13 @@ is bad or there is no such check, 3 the program failed.`
 func (c *explainCmd) Run(io *streams) error {
 	design, err := readDesign(c.File, io)
 	var found casewright.Errors
-	switch {
-	case errors.As(err, &found):
-		if c.Format == "json" {
-			err = jsonout.Invalid(io.out, c.File, found)
-		} else {
-			_, err = fmt.Fprintln(io.err, found.Error())
-		}
-		if err != nil {
+	if errors.As(err, &found) {
+		if err := tellInvalid(io, "explain", c.Format, c.File, found); err != nil {
 			return err
 		}
 		return status{code: exitInput}
-	case err != nil:
+	}
+	if err != nil {
 		return err
 	}
 	r := casewright.Check(design)

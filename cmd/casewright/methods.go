@@ -46,11 +46,11 @@ func (c *methodsCmd) Run(io *streams) error {
 
 // method finds a method by its id.
 func method(id string) (*margin.Method, error) {
+	if m := casewright.FindMethod(id); m != nil {
+		return m, nil
+	}
 	var known []string
 	for _, m := range casewright.Methods() {
-		if m.ID == id {
-			return m, nil
-		}
 		known = append(known, m.ID)
 	}
 	text := fmt.Sprintf("%.60q is no check", id)

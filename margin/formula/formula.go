@@ -106,7 +106,6 @@ type parser struct {
 	text  string
 	pos   int    // after tok
 	tok   string // "" at the end
-	space bool   // before tok
 	depth int
 	err   error
 }
@@ -122,7 +121,6 @@ func (p *parser) fail(format string, args ...any) *Node {
 // next reads one token: a name with its subscript, a number, or one rune.
 func (p *parser) next() {
 	rest := strings.TrimLeft(p.text[p.pos:], " ")
-	p.space = len(rest) < len(p.text)-p.pos
 	p.pos = len(p.text) - len(rest)
 	n := 0
 	r, size := utf8.DecodeRuneInString(rest)

@@ -142,6 +142,7 @@ func TestNames(t *testing.T) {
 		"min(D_b,max, t_min, h)":  {"D_b,max", "t_min", "h"},
 		"ln(k) √x tan θ":          {"k", "x", "θ"},
 		"minimum":                 {"minimum"},
+		"x0 x9 9 x90":             {"x0", "x9", "x90"},
 		"α_v R_m A/(2 t_max)²":    {"α_v", "R_m", "A", "t_max"},
 		"D_b,max D_b,min D_b":     {"D_b,max", "D_b,min", "D_b"},
 		"w_min (D_b,min − D_g)/2": {"w_min", "D_b,min", "D_g"},
@@ -196,6 +197,31 @@ func TestParseErrors(t *testing.T) {
 		n, err := formula.Parse(c.text)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%q: %v, error %v, want one with %q", c.text, n, err, c.want)
+		}
+	}
+}
+
+// TestBounds: a formula of 1000 bytes or 49 parentheses within each other is
+// read, a greater one is not. Parentheses side by side are not within each
+// other.
+func TestBounds(t *testing.T) {
+	nested := func(n int) string { return strings.Repeat("(", n) + "a" + strings.Repeat(")", n) }
+	for _, c := range []struct {
+		text string
+		read bool
+	}{
+		{strings.Repeat("a ", 500), true},
+		{strings.Repeat("a ", 500) + "a", false},
+		{nested(49), true},
+		{nested(50), false},
+		{strings.Repeat("(a)", 60), true},
+		{nested(49) + nested(49), true},
+		{nested(49) + nested(50), false},
+	} {
+		if n, err := formula.Parse(c.text); (err == nil) != c.read {
+			t.Errorf("%d bytes, %.60q: %v", len(c.text), c.text, err)
+		} else if c.read && !slices.Equal(n.Names(), []string{"a"}) {
+			t.Errorf("%d bytes, %.60q: names %q", len(c.text), c.text, n.Names())
 		}
 	}
 }

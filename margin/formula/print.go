@@ -187,10 +187,10 @@ func (n *Node) fraction(value func(string) string) string {
 // times is the sign between two factors: none where symbols stand side by side
 // as handbooks write them, a point where they would run together.
 func times(left, right *Node, numbers bool) string {
-	for len(left.Args) > 0 && left.Op == "·" {
+	for left.Op == "·" {
 		left = left.Args[1]
 	}
-	for len(right.Args) > 0 && (right.Op == "·" || right.Op == "^") {
+	for right.Op == "·" || right.Op == "^" {
 		right = right.Args[0]
 	}
 	word := func(n *Node) bool {

@@ -332,6 +332,14 @@ func TestMathML(t *testing.T) {
 		"2 a":             "<mrow><mn>2</mn>" + times + "<mi>a</mi></mrow>",
 		"F share":         "<mrow><mi>F</mi><mo>⋅</mo><mi>share</mi></mrow>",
 		"a 3":             "<mrow><mi>a</mi><mo>⋅</mo><mn>3</mn></mrow>",
+		"a 3²":            "<mrow><mi>a</mi><mo>⋅</mo><msup><mn>3</mn><mn>2</mn></msup></mrow>",
+		"a (3 b)":         "<mrow><mi>a</mi><mo>⋅</mo><mrow><mn>3</mn>" + times + "<mi>b</mi></mrow></mrow>",
+		"a (3² b)":        "<mrow><mi>a</mi><mo>⋅</mo><mrow><msup><mn>3</mn><mn>2</mn></msup>" + times + "<mi>b</mi></mrow></mrow>",
+		"a π":             "<mrow><mi>a</mi>" + times + "<mi>π</mi></mrow>",
+		"a share b":       "<mrow><mrow><mi>a</mi><mo>⋅</mo><mi>share</mi></mrow><mo>⋅</mo><mi>b</mi></mrow>",
+		"a share²":        "<mrow><mi>a</mi><mo>⋅</mo><msup><mi>share</mi><mn>2</mn></msup></mrow>",
+		"a ΔT":            "<mrow><mi>a</mi><mo>⋅</mo><mi>ΔT</mi></mrow>",
+		"a ν_long":        "<mrow><mi>a</mi>" + times + "<msub><mi>ν</mi><mtext>long</mtext></msub></mrow>",
 		"a/b/c":           "<mfrac><mi>a</mi><mrow><mi>b</mi>" + times + "<mi>c</mi></mrow></mfrac>",
 		"(a/b)²":          "<msup><mrow><mo>(</mo><mfrac><mi>a</mi><mi>b</mi></mfrac><mo>)</mo></mrow><mn>2</mn></msup>",
 		"√3":              "<msqrt><mn>3</mn></msqrt>",
@@ -410,6 +418,9 @@ func TestMathMLEscapes(t *testing.T) {
 		t.Errorf("%q, %v", text, err)
 	}
 	if got := (&formula.Node{Op: "?"}).MathML(nil); got != "<mtext>?</mtext>" {
+		t.Errorf("unknown operation: %s", got)
+	}
+	if got := (&formula.Node{Op: "√", Args: []*formula.Node{{Op: "?"}}}).Print(); got != "√?" {
 		t.Errorf("unknown operation: %s", got)
 	}
 }

@@ -43,6 +43,7 @@ type Row struct {
 	numbers map[string]float64 // in SI, by name without unit
 	words   map[string]string
 	missing []string
+	refused bool
 }
 
 // Of returns an input in SI, by its name without the unit. Where the row has no
@@ -68,6 +69,17 @@ func (r *Row) Text(name string) string {
 
 // Missing names the inputs that were asked for in vain.
 func (r *Row) Missing() []string { return r.missing }
+
+// Refuse notes that there is rightly no number at the row's sizes, which
+// [Row.Refused] then tells. It returns NaN.
+func (r *Row) Refuse() float64 {
+	r.refused = true
+	return math.NaN()
+}
+
+// Refused tells that there is rightly no number: the sizes lie outside what is
+// computed.
+func (r *Row) Refused() bool { return r.refused }
 
 // Inputs returns the names of all inputs, without their units, sorted.
 func (r *Row) Inputs() []string {

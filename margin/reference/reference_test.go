@@ -86,11 +86,20 @@ E,length,,0,mm,0,a book,p. 3,seen,
 F,ratio,table=at most,2,1,0,a book,p. 3,seen,
 G,ratio,table=at least,2,1,0,a book,p. 3,seen,
 H,ratio,table=near,2,1,0.02,a book,p. 3,seen,
+I,ratio,,2,1,0.25,a book,p. 3,seen,
+J,ratio,low=0.5; high=1.5,1,1,0,a book,p. 3,seen,
 `))
 	if err != nil {
 		t.Fatal(err)
 	}
 	nan, inf := math.NaN(), math.Inf(1)
+	// What lies on a bound holds; the next number outside does not.
+	over := func(x float64) float64 { return math.Nextafter(x, inf) }
+	under := func(x float64) float64 { return math.Nextafter(x, -inf) }
+	const allowed = 1e-12
+	low, high := 0.5, 1.5
+	low -= allowed
+	high += allowed
 	for _, c := range []struct {
 		id           string
 		holds, fails []float64
@@ -99,10 +108,12 @@ H,ratio,table=near,2,1,0.02,a book,p. 3,seen,
 		{"B", []float64{2, 2 + 1e-12}, []float64{2 + 1e-11, 2 - 1e-11, nan, inf}},
 		{"C", []float64{1.8, 2, 2.4}, []float64{1.79, 2.41, nan, inf, -2}},
 		{"D", []float64{-1.8, -2, -2.4}, []float64{-1.79, -2.41, 2, nan}},
-		{"E", []float64{0, 1e-13, -1e-13}, []float64{1e-11, -1e-11, nan}},
+		{"E", []float64{0, 1e-13, -1e-13, allowed, -allowed}, []float64{1e-11, -1e-11, over(allowed), under(-allowed), nan}},
 		{"F", []float64{1, 1.5, 2}, []float64{0.99, 2.001, nan}},
 		{"G", []float64{2, 3, 4}, []float64{1.999, 4.01, nan}},
 		{"H", []float64{1.96, 2, 2.006}, []float64{1.95, 2.007, nan}},
+		{"I", []float64{1.5, 2.5}, []float64{under(1.5), over(2.5)}},
+		{"J", []float64{low, 1, high}, []float64{under(low), over(high), nan}},
 	} {
 		r := rows[slices.IndexFunc(rows, func(r Row) bool { return r.ID == c.id })]
 		for _, x := range c.holds {
@@ -115,7 +126,7 @@ H,ratio,table=near,2,1,0.02,a book,p. 3,seen,
 				t.Errorf("%s: %v holds", c.id, x)
 			}
 		}
-		if banded := strings.Contains("CDFGH", c.id); r.Agrees() == banded {
+		if banded := strings.Contains("CDFGHJ", c.id); r.Agrees() == banded {
 			t.Errorf("%s: agrees %v", c.id, r.Agrees())
 		}
 	}
@@ -145,6 +156,24 @@ func TestMissing(t *testing.T) {
 	}
 }
 
+// TestNameOfUnit: a name that is all unit stays whole, and its number as it
+// stands.
+func TestNameOfUnit(t *testing.T) {
+	rows, err := Read(strings.NewReader(head + "A,ratio,_mm=5; mm=6; a_b=7; b_a_mm=8,2,1,0.01,a book,p. 3,seen,\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := &rows[0]
+	for name, want := range map[string]float64{"_mm": 5, "mm": 6, "a_b": 7, "b_a": 0.008} {
+		if got := r.Of(name); got != want {
+			t.Errorf("%q is %g, want %g", name, got, want)
+		}
+	}
+	if names := r.Inputs(); len(names) != 4 {
+		t.Errorf("inputs %q", names)
+	}
+}
+
 // TestFaults: every fault is told, by its line, and the other rows are read.
 func TestFaults(t *testing.T) {
 	const good = ",stress,p_MPa=4.5,25,ksi,0.01,a book,p. 3,seen,\n"
@@ -165,6 +194,9 @@ line 10, row "D": unknown unit "kso"; write "ksi"`
 	broken := errors.New("broken")
 	if _, err := Read(iotest.ErrReader(broken)); !errors.Is(err, broken) {
 		t.Errorf("%v", err)
+	}
+	if fault := (Fault{Line: 3, Err: broken}); !errors.Is(fault, broken) || fault.Error() != "line 3: broken" {
+		t.Errorf("%v", fault)
 	}
 	if _, err := Table(fstest.MapFS{}, "none.csv"); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("%v", err)

@@ -117,9 +117,10 @@ func Check(w io.Writer, r *casewright.Report) error {
 	return write(w, doc)
 }
 
-// Invalid writes the faults of a file as one line.
-func Invalid(w io.Writer, file string, found casewright.Errors) error {
-	doc := invalid{Format: 1, Kind: "check", Casewright: casewright.Version, File: file, Verdict: "invalid", Errors: make([]fault, len(found))}
+// Invalid writes the faults of a file as one line, in place of a document of
+// that kind.
+func Invalid(w io.Writer, kind, file string, found casewright.Errors) error {
+	doc := invalid{Format: 1, Kind: kind, Casewright: casewright.Version, File: file, Verdict: "invalid", Errors: make([]fault, len(found))}
 	for i, e := range found {
 		doc.Errors[i] = faultOf(e)
 	}

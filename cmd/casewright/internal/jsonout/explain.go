@@ -8,6 +8,7 @@ import (
 	"casewright/margin/formula"
 	"casewright/quantity"
 	"casewright/sizing"
+	"casewright/verification"
 	"casewright/working"
 )
 
@@ -114,7 +115,7 @@ func calculationOf(r *casewright.Report, c *working.Calculation) calculation {
 	out := calculation{
 		check: checkOf(c.Result, r.Design.Factors()), Why: m.Why, Range: m.Range,
 		Sums: []sum{}, Symbols: []symbol{}, Readings: []reading{}, Effects: []effect{}, Changes: []change{},
-		Evidence: evidenceOf(m.ID),
+		Evidence: evidenceOf(verification.For(m.ID)),
 	}
 	for _, s := range c.Sums {
 		name := partNames[s.Part]

@@ -5,6 +5,7 @@ import (
 
 	"casewright"
 	"casewright/margin"
+	"casewright/verification"
 )
 
 // methods is the document of `methods --format json`.
@@ -25,8 +26,11 @@ type method struct {
 	Capacity string         `json:"capacity,omitempty"`
 	Value    string         `json:"value,omitempty"`
 	Limit    string         `json:"limit,omitempty"`
+	Settable bool           `json:"settable,omitempty"` // a design file may set another limit
+	Told     bool           `json:"told,omitempty"`     // there is no verdict, only a note
 	Factors  []string       `json:"factors"`
 	Symbols  []methodSymbol `json:"symbols"`
+	Readings []reading      `json:"readings"`
 	Key      string         `json:"key"`
 	Source   string         `json:"source"`
 	Range    string         `json:"range"`
@@ -53,7 +57,8 @@ func methodOf(m *margin.Method) method {
 	out := method{
 		ID: m.ID, Title: m.Title, Why: m.Why, Mode: m.Mode.String(), Unit: m.Unit.SI(),
 		Demand: m.Demand, Capacity: m.Capacity, Value: m.Value, Limit: m.Limit,
-		Factors: []string{}, Symbols: []methodSymbol{}, Key: m.Key, Source: m.Source, Range: m.Range, Evidence: evidenceOf(m.ID),
+		Settable: m.Settable, Told: m.NoteOnly,
+		Factors: []string{}, Symbols: []methodSymbol{}, Readings: []reading{}, Key: m.Key, Source: m.Source, Range: m.Range, Evidence: evidenceOf(verification.For(m.ID)),
 	}
 	if out.Limit == "" {
 		out.Limit = m.Default
@@ -74,6 +79,9 @@ func methodOf(m *margin.Method) method {
 	for _, s := range m.Symbols {
 		info := s.Term.Info()
 		out.Symbols = append(out.Symbols, methodSymbol{s.Name(), info.Meaning, info.Kind.SI(), s.Term.Keys()})
+	}
+	for _, o := range m.Readings {
+		out.Readings = append(out.Readings, reading{Name: o.Name, Of: partNames[o.Of], Formula: o.Formula, Source: o.Source})
 	}
 	return out
 }

@@ -18,6 +18,7 @@ func Markdown(w io.Writer, r *casewright.Report, list []table.Worked) error {
 	if d.File != "" {
 		say("%s. Worst case of tolerances.\n", plain(d.File))
 	}
+	say("SHA-256 of the design file: `%s`\n", d.SHA256)
 	say("The whole motor: **%s**. %s\n", d.Word, d.Caution)
 	for _, n := range d.Notes {
 		say("- %s", plain(n.Text))

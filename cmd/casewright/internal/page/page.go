@@ -4,6 +4,7 @@ package page
 
 import (
 	_ "embed"
+	"encoding/hex"
 	"html"
 	"html/template"
 	"io"
@@ -48,7 +49,7 @@ func documentOf(r *casewright.Report, list []table.Worked) document {
 		file = ""
 	}
 	return document{
-		Motor: d.Name.Value, Pressure: d.Pressure.String(), File: file,
+		Motor: d.Name.Value, Pressure: d.Pressure.String(), File: file, SHA256: hex.EncodeToString(d.SHA256[:]),
 		Verdict: r.Verdict.String(), Word: strings.ToUpper(r.Verdict.String()),
 		Version: casewright.Version, Caution: table.Caution,
 		Factors: d.Factors(), Notes: r.Notes, Checks: list,

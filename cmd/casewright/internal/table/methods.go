@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"casewright/margin"
+	"casewright/verification"
 )
 
 // Methods writes the definitions of checks: a line each, or whole.
@@ -19,7 +20,7 @@ func Methods(w io.Writer, list []*margin.Method, o Options) error {
 	}
 	rows := []row{{cells: []string{"check", "rows", "seen", "solver", "memory", "most off"}}}
 	for _, m := range list {
-		rows = append(rows, row{cells: append([]string{m.ID}, evidenceOf(m.ID).cells()...)})
+		rows = append(rows, row{cells: append([]string{m.ID}, evidenceCells(verification.For(m.ID))...)})
 		rows = p.free(rows, m.Title+": "+formulaOf(m))
 	}
 	p.grid(rows, left, right, right, right, right, right)
@@ -33,7 +34,7 @@ func formulaOf(m *margin.Method) string {
 	if m.Kind == margin.Strength {
 		return m.Demand + " against " + m.Capacity + factorWords(m)
 	}
-	return m.Value + " " + limitOf(m)
+	return m.Value + toldOf(m) + " " + limitOf(m)
 }
 
 func factorWords(m *margin.Method) string {
@@ -52,6 +53,15 @@ func factorWords(m *margin.Method) string {
 		return ""
 	}
 	return " (factor: " + strings.Join(words, " × ") + ")"
+}
+
+// toldOf says of a check without a verdict that its limit is no more than a
+// number to compare with.
+func toldOf(m *margin.Method) string {
+	if m.NoteOnly {
+		return ", only told beside"
+	}
+	return ""
 }
 
 // limitOf is what a value is held against.
@@ -85,7 +95,7 @@ func (p *listing) method(m *margin.Method) {
 		label("capacity", m.Capacity+factorWords(m))
 	} else {
 		label("value", m.Value)
-		label("limit", limitOf(m)+map[bool]string{true: ", or the design file's own", false: ""}[m.Settable])
+		label("limit", limitOf(m)+first(m.Settable, ", or the design file's own")+first(m.NoteOnly, " to compare with; only told, never a verdict"))
 	}
 	for i, s := range m.Symbols {
 		info := s.Term.Info()
@@ -105,7 +115,7 @@ func (p *listing) method(m *margin.Method) {
 	label("key", m.Key)
 	label("source", m.Source)
 	label("holds for", m.Range)
-	for i, e := range evidenceOf(m.ID).lines() {
+	for i, e := range evidenceLines(verification.For(m.ID)) {
 		label(first(i == 0, "verified"), e)
 	}
 }

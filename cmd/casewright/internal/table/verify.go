@@ -49,7 +49,7 @@ func (p *listing) held(list []verification.Case, short bool) {
 		rows = p.named(rows, "   ", c.ID, caseCells(c)...)
 		if p.options.Width >= 120 || !c.Pass {
 			text := c.Quantity + ": " + c.Where
-			if math.IsNaN(c.Got) && !c.Refused {
+			if math.IsNaN(c.Got) && !c.Refused() {
 				text += ". Nothing is computed from these inputs; is each name and number one that there is?"
 			}
 			rows = p.freeAt(rows, "     ", 6, text)
@@ -96,7 +96,7 @@ func caseCells(c *verification.Case) []string {
 		expected += " " + unit
 	}
 	got, off := figures(c.Unit.FromSI(c.Got)), offText(c)
-	if c.Refused {
+	if c.Refused() {
 		got, off = "refused", ""
 	}
 	return []string{expected, got, off, allowed(c), word + " " + c.Status}
@@ -177,7 +177,7 @@ func coverage(list []verification.Case) string {
 	var thin []string
 	methods := casewright.Methods()
 	for _, m := range methods {
-		if of := verification.Sum(verification.Of(list, m.ID)); of.Rows < 3 || of.Seen+of.Solver == 0 {
+		if of := verification.Sum(verification.Of(list, m.ID)); !of.Enough() {
 			thin = append(thin, m.ID)
 		}
 	}
@@ -195,19 +195,13 @@ func counted(n int, what string) string {
 	return strconv.Itoa(n) + " " + what
 }
 
-// evidence is against how many numbers from outside a check was verified.
-type evidence struct{ verification.Evidence }
-
-func evidenceOf(id string) evidence {
-	return evidence{verification.Sum(verification.Of(verification.Cases(), id))}
-}
-
-func (e evidence) cells() []string {
+// evidenceCells are against how many numbers from outside a check was verified.
+func evidenceCells(e verification.Evidence) []string {
 	return []string{strconv.Itoa(e.Rows), strconv.Itoa(e.Seen), strconv.Itoa(e.Solver), strconv.Itoa(e.Memory), percentFine(e.Worst) + " %"}
 }
 
-// lines tell the evidence in a sentence.
-func (e evidence) lines() []string {
+// evidenceLines tell the same in a sentence.
+func evidenceLines(e verification.Evidence) []string {
 	if e.Rows == 0 {
 		return []string{"Against nothing from outside."}
 	}

@@ -11,6 +11,7 @@ import (
 	"casewright/margin/formula"
 	"casewright/quantity"
 	"casewright/sizing"
+	"casewright/verification"
 	"casewright/working"
 )
 
@@ -118,7 +119,7 @@ func Work(r *casewright.Report, c *working.Calculation, o Options) Worked {
 		w.Effects = append(w.Effects, WorkedEffect{e.Key, e.Text, e.Step, signed(e.By)})
 	}
 	w.changes(c)
-	w.Evidence = evidenceOf(m.ID).lines()
+	w.Evidence = evidenceLines(verification.For(m.ID))
 	for _, n := range result.Notes.List() {
 		w.Notes = append(w.Notes, n.Text())
 	}
@@ -209,7 +210,7 @@ func entryText(e working.Entry) string {
 // outcome says how the margin follows from the sums.
 func (u units) outcome(r *casewright.Report, result *casewright.Result) []string {
 	m := result.Method
-	if result.Verdict == margin.Refused {
+	if result.Reason != margin.None { // a check that is only told may be refused too
 		return []string{"refused: " + result.Reason.Text(), "to mend it: " + result.Reason.Write()}
 	}
 	if math.IsNaN(result.Margin) {
@@ -241,6 +242,9 @@ func (u units) outcome(r *casewright.Report, result *casewright.Result) []string
 	if at := result.GivesWayAt; !math.IsNaN(at) && !math.IsInf(at, 0) {
 		lines = append(lines, fmt.Sprintf("gives way at %s, %s x the design pressure: %s",
 			u.text(at, quantity.KindPressure, down), digits(at/r.Design.Pressure.SI(), 1, down), m.Part))
+	}
+	if m.NoteOnly {
+		lines = append(lines, "only told, never a verdict")
 	}
 	return lines
 }
