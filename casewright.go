@@ -220,6 +220,7 @@ func (d *Design) notes(results []Result) []Note {
 	for _, l := range d.Limits {
 		say("limit_changed", "%s is held against the design file's own limit, %s", l.ID, l.String())
 	}
+	d.notesOfMeasured(say)
 	for _, m := range d.usedMaterials() {
 		if m.User {
 			say("user_material", "%s is described in the design file itself: casewright has not checked its numbers", m.Name)
@@ -247,6 +248,35 @@ func (d *Design) notes(results []Result) []Note {
 		}
 	}
 	return list
+}
+
+// notesOfMeasured are the remarks on what was measured, each size held against
+// the drawing.
+func (d *Design) notesOfMeasured(say func(id, format string, args ...any)) {
+	drawn := d
+	if d.Drawn != nil {
+		drawn = d.Drawn
+	}
+	if drawn == d && len(d.Measured) > 0 {
+		say("measured_unused", "[measured] is not used: these are the drawing's sizes; casewright check --as-built takes those that were measured")
+	}
+	var exact []string
+	for _, m := range d.Measured {
+		if m.Key == "tube.wall" {
+			say("wall_measured", "tube.wall was measured: it must be the thinnest that was found all round and along the tube, less the gauge's uncertainty")
+		}
+		name := d.measuredName(m.Part, m.Key)
+		if !m.HasTolerance() {
+			exact = append(exact, name)
+		}
+		asked, ok := FindKey(m.Key).Field(drawn, m.Part).(*Dimension)
+		if ok && asked.IsSet() && (m.Nominal().Cmp(asked.Least()) < 0 || m.Nominal().Cmp(asked.Greatest()) > 0) {
+			say("out_of_tolerance", "%s was measured at %s, outside the drawing's %s", name, m.Dimension.String(), asked.String())
+		}
+	}
+	if exact != nil {
+		say("measured_exact", "%s: taken as exact; write the gauge's uncertainty, as \"57.12 ±0.01 mm\"", strings.Join(exact, ", "))
+	}
 }
 
 // looser lists the checks whose limit the design file has made easier.

@@ -33,6 +33,11 @@ type Design struct {
 	Tube      Tube
 	Ends      []End
 	Materials []*materials.Material // of the design file's own
+	Measured  []Measurement
+
+	// Drawn is the design before its measurements took the place of its
+	// dimensions; nil where they have not.
+	Drawn *Design
 
 	// Open says that keys may be missing. The checks that need them are left
 	// out of its motor; those that stand are as in the whole design. A key that
@@ -44,6 +49,15 @@ type Design struct {
 type Limit struct {
 	ID string
 	Amount
+}
+
+// A Measurement is a dimension as it was measured on the part. Its tolerance is
+// the uncertainty of the gauge and the range found round and along the part
+// together; its place is that of the entry in [measured].
+type Measurement struct {
+	Part int    // 0 the tube, then the ends
+	Key  string // as in "end.screws.edge"
+	Dimension
 }
 
 // Tube is the tube; two of its three sizes are set.
@@ -450,8 +464,36 @@ func (d *Design) Faults() error {
 // Clone returns a copy of which the values may be changed.
 func (d *Design) Clone() *Design {
 	c := *d
-	c.Ends, c.Limits = slices.Clone(d.Ends), slices.Clone(d.Limits)
+	c.Ends, c.Limits, c.Measured = slices.Clone(d.Ends), slices.Clone(d.Limits), slices.Clone(d.Measured)
 	return &c
+}
+
+// AsBuilt returns a copy in which what was measured stands in place of the
+// drawing's dimensions and tolerances, each at the line of its measurement.
+// The error is an [Errors], as from [Design.Faults] where the motor cannot be
+// built of these sizes; it is one too where nothing is measured.
+func (d *Design) AsBuilt() (*Design, error) {
+	if len(d.Measured) == 0 {
+		return nil, Errors{{File: d.File, Key: "measured", Message: "nothing is measured: there is no motor as built", Write: "what you have measured below [measured], as in " + sampleMeasurement}}
+	}
+	c := d.Clone()
+	if c.Drawn == nil {
+		c.Drawn = d
+	}
+	for _, m := range d.Measured {
+		field := FindKey(m.Key).Field(c, m.Part).(*Dimension)
+		*field = Dimension{m.Dimension.Dimension, Place{Key: m.Key, Line: m.Line, Column: m.Column}}
+	}
+	if err := c.Faults(); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// measuredName is the name that a key of a part has in [measured].
+func (d *Design) measuredName(part int, path string) string {
+	_, key, _ := strings.Cut(path, ".")
+	return d.partName(part) + "." + key
 }
 
 // Field returns the value of the key in a part of a design, 0 the tube and

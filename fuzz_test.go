@@ -25,6 +25,7 @@ func FuzzRead(f *testing.F) {
 		f.Add(file.text)
 	}
 	f.Add([]byte(plainSheet().String()))
+	f.Add([]byte(Example + "\n[measured]\n\"tube.wall\" = \"3.1 ±0.01 mm\"\n\"Nozzle.seal.groove_width\" = \"3.7 mm\"\n\"nozzle.lip\" = \"6 mm\"\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		d, err := Read("fuzz.toml", text)
 		if err != nil {
@@ -41,5 +42,10 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		holdReport(t, Check(d), string(text))
+		if built, err := d.AsBuilt(); err == nil {
+			holdReport(t, Check(built), string(text))
+		} else {
+			faultsOf(t, err)
+		}
 	})
 }

@@ -495,3 +495,106 @@ func TestReadingIsDeterministic(t *testing.T) {
 		}
 	})
 }
+
+// measuredText is a sheet with a table [measured] in which every length that
+// the design gives stands, as the function writes it.
+func measuredText(s *sheet.Sheet, d *Design, write func(*Dimension) string) string {
+	var b strings.Builder
+	b.WriteString(s.String() + "\n[measured]\n")
+	for part := range len(d.Ends) + 1 {
+		for _, k := range keys {
+			if strings.HasPrefix(k.Path, "end.") != (part > 0) {
+				continue
+			}
+			if f, ok := k.Field(d, part).(*Dimension); ok && f.IsSet() {
+				if text := write(f); text != "" {
+					fmt.Fprintf(&b, "%q = %q\n", strings.ToUpper(d.partName(part))+"."+k.Path[strings.Index(k.Path, ".")+1:], text)
+				}
+			}
+		}
+	}
+	return b.String()
+}
+
+// asBuilt reads a text with measurements, and takes them.
+func asBuilt(t rapid.TB, text string) *Design {
+	t.Helper()
+	d, err := Read("motor.toml", []byte(text))
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	built, err := d.AsBuilt()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	return built
+}
+
+func TestPropertyMeasuredAsDrawnChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := sheet.Draw(t)
+		d := read(t, s)
+		before := evaluate(d)
+		text := measuredText(s, d, func(f *Dimension) string { return f.Text() })
+		built := asBuilt(t, text)
+		if len(built.Measured) == 0 {
+			t.Fatalf("nothing is measured\n%s", text)
+		}
+		for i, c := range evaluate(built) {
+			if c.Verdict != before[i].Verdict || !alike(c.Margin, before[i].Margin, 0) {
+				t.Fatalf("%s: %v measured, %v drawn\n%s", checkID(&c), c.Margin, before[i].Margin, text)
+			}
+		}
+	})
+}
+
+// A nominal size lies within its own tolerance, unless both deviations have the
+// same sign.
+func TestPropertyMeasuredAtNominalNeverHurts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := sheet.Draw(t)
+		d := read(t, s)
+		taken := false
+		text := measuredText(s, d, func(f *Dimension) string {
+			if taken && rapid.Bool().Draw(t, "leave out") {
+				return ""
+			}
+			taken = true
+			return f.Exact().String()
+		})
+		built := asBuilt(t, text)
+		if found := better(evaluate(built), evaluate(d)); found != "" {
+			t.Fatalf("measured, then drawn: %s\n%s", found, text)
+		}
+		if r := Check(built); !r.Has("measured_exact") || r.Has("measured_unused") || r.Has("out_of_tolerance") {
+			t.Fatalf("notes %v\n%s", r.Notes, text)
+		}
+	})
+}
+
+// The drawing stays as it is; what was measured stands at the line of its entry.
+func TestAsBuilt(t *testing.T) {
+	text := Example + "\n[measured]\n\"NOZZLE.screws.edge\" = \"13.5 ±0.1 mm\"\n"
+	line := strings.Count(text, "\n")
+	d := readExample(t, text)
+	built, err := d.AsBuilt()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		design *Design
+		text   string
+		atLine bool
+	}{{d, "14 ±0.2 mm", false}, {built, "13.5 ±0.1 mm", true}, {built.Drawn, "14 ±0.2 mm", false}} {
+		edge := c.design.Ends[1].Screws.Edge
+		if edge.Text() != c.text || edge.Key != "end.screws.edge" || (edge.Line == line) != c.atLine {
+			t.Errorf("%q, key %q, line %d; want %q, at line %d: %t", edge.Text(), edge.Key, edge.Line, c.text, line, c.atLine)
+		}
+	}
+	if other := built.Ends[0].Screws.Edge.Text(); other != "14 ±0.2 mm" {
+		t.Errorf("the other end has %q", other)
+	}
+	if built, err := readExample(t, Example).AsBuilt(); built != nil || err == nil {
+		t.Errorf("nothing is measured: %v, %v", built != nil, err)
+	}
+}

@@ -257,7 +257,7 @@ func (r *reader) names(prefix string, values map[string]any) []string {
 	return names
 }
 
-var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material"}
+var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material", "measured"}
 
 func (r *reader) top() {
 	r.tables(topNames)
@@ -267,6 +267,7 @@ func (r *reader) top() {
 	r.limits()
 	r.single("tube", true)
 	r.ends()
+	r.measured()
 }
 
 // tables holds the names at the top of a file against those that may stand
@@ -467,20 +468,12 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 	}
 	switch field := k.field(r.design, e).(type) {
 	case *Dimension:
-		if raw, ok := r.text(v, address); ok {
-			d, err := quantity.ParseDimension(raw)
-			if err != nil {
-				fault(explain(err))
-				return
-			}
-			if least := d.Least(); least.Sign() < 0 || !k.zero && least.Sign() == 0 || d.Greatest().Cmp(largest) > 0 {
-				fault(fmt.Sprintf("%q is out of range: a size lies above 0 mm, its tolerance included, and at most at 10 m", clean(raw)), k.Sample)
-				return
-			}
-			*field = Dimension{d, at}
+		d, message, write := r.length(k, v, address)
+		if message != "" {
+			fault(message, write)
 			return
 		}
-		fault(fmt.Sprintf("needs a length with its unit, not %s", kindOf(v)), k.Sample)
+		*field = Dimension{d, at}
 	case *Amount:
 		if raw, ok := r.text(v, address); ok {
 			a, err := quantity.Parse(k.Kind, raw)
@@ -549,6 +542,24 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 }
 
 var largest = decimal.NewFromInt(10) // m
+
+// length reads a length with its tolerance, as the key takes it; the message
+// is empty if all is well.
+func (r *reader) length(k *Key, v any, address string) (d quantity.Dimension, message, write string) {
+	raw, ok := r.text(v, address)
+	if !ok {
+		return d, fmt.Sprintf("needs a length with its unit, not %s", kindOf(v)), k.Sample
+	}
+	d, err := quantity.ParseDimension(raw)
+	if err != nil {
+		message, write = explain(err)
+		return d, message, write
+	}
+	if least := d.Least(); least.Sign() < 0 || !k.zero && least.Sign() == 0 || d.Greatest().Cmp(largest) > 0 {
+		return d, fmt.Sprintf("%q is out of range: a size lies above 0 mm, its tolerance included, and at most at 10 m", clean(raw)), k.Sample
+	}
+	return d, "", ""
+}
 
 // sameDiameter lists the threads of the diameter that a text begins with.
 func sameDiameter(field chooser, names []string, text string) string {
@@ -744,6 +755,171 @@ func (r *reader) limits() {
 		r.design.Limits = append(r.design.Limits, Limit{id, Amount{limit, at}})
 	}
 }
+
+// measurable is a length of a part that may be measured.
+type measurable struct {
+	part int
+	key  *Key
+}
+
+// measurables returns the lengths of all parts whose names are known, by the
+// names that they have in [measured], and these names in the order of the keys;
+// all keys of a part in place of lengths alone where others is true.
+func (r *reader) measurables(others bool) (all map[string]measurable, names []string) {
+	all = map[string]measurable{}
+	for part := range len(r.design.Ends) + 1 {
+		for _, k := range keys {
+			table, _, _ := strings.Cut(k.Path, ".")
+			if part == 0 && table != "tube" || part > 0 && (table != "end" || r.design.partName(part) == "") {
+				continue
+			}
+			if _, ok := k.Field(r.design, part).(*Dimension); !ok && !others {
+				continue
+			}
+			name := r.design.measuredName(part, k.Path)
+			if _, twice := all[name]; !twice {
+				all[name] = measurable{part, k}
+				names = append(names, name)
+			}
+		}
+	}
+	return all, names
+}
+
+// measured reads [measured], after the tube and the ends.
+func (r *reader) measured() {
+	v, ok := r.root["measured"]
+	if !ok {
+		return
+	}
+	values, ok := v.(map[string]any)
+	if !ok {
+		r.fail(r.tableAt("measured"), `"measured" must be a table that stands once`, "[measured]")
+		return
+	}
+	lengths, names := r.measurables(false)
+	seen := map[string]bool{}
+	for _, id := range r.names("measured.", values) {
+		address := "measured." + id
+		at := r.at(address, address)
+		if inner, isTable := values[id].(map[string]any); isTable {
+			r.unquoted(address, id, inner)
+			continue
+		}
+		name := id
+		if part, key, ok := strings.Cut(id, "."); ok {
+			name = r.partAsNamed(part) + "." + key
+		}
+		m, ok := lengths[name]
+		if !ok {
+			r.notMeasurable(at, name, id, names)
+			continue
+		}
+		if seen[name] {
+			r.fail(at, fmt.Sprintf("[measured]: %s stands twice", clean(id)), "it once")
+			continue
+		}
+		seen[name] = true
+		switch field := m.key.Field(r.design, m.part).(*Dimension); {
+		case !field.given() || r.isWanted(m):
+			r.fail(at, fmt.Sprintf("[measured]: %s is not drawn, and what is not drawn cannot be measured in its place", clean(id)), r.instead(m))
+			continue
+		case !field.IsSet():
+			continue // The drawing's value is faulty, and told as such.
+		}
+		d, message, write := r.length(m.key, values[id], address)
+		if message != "" {
+			if write == m.key.Sample {
+				write = fmt.Sprintf("%q = %s", clean(id), write)
+			}
+			r.fail(at, fmt.Sprintf("[measured]: %s: %s", clean(id), message), write)
+			continue
+		}
+		r.design.Measured = append(r.design.Measured, Measurement{m.part, m.key.Path, Dimension{d, at}})
+	}
+}
+
+// unquoted tells of names in [measured] that stand without quotes, and so have
+// become tables.
+func (r *reader) unquoted(address, id string, values map[string]any) {
+	for _, rest := range r.names(address+".", values) {
+		below, name := address+"."+rest, id+"."+rest
+		if inner, isTable := values[rest].(map[string]any); isTable {
+			r.unquoted(below, name, inner)
+			continue
+		}
+		r.fail(r.at(below, below), "[measured]: the name of a size stands in quotes", fmt.Sprintf("%q = …", clean(name)))
+	}
+}
+
+// partAsNamed is the name of a part as the file has it, of one that is written
+// with other capitals; else it stays as it is.
+func (r *reader) partAsNamed(name string) string {
+	for part := range len(r.design.Ends) + 1 {
+		if own := r.design.partName(part); strings.EqualFold(own, name) {
+			return own
+		}
+	}
+	return name
+}
+
+// isWanted tells whether the file leaves the value to be found.
+func (r *reader) isWanted(m measurable) bool {
+	return slices.ContainsFunc(r.unknowns, func(u Unknown) bool { return u.Part == m.part && u.Key == m.key.Path })
+}
+
+// instead is what to write in place of a measurement of what is not drawn.
+func (r *reader) instead(m measurable) string {
+	switch m.key.Path {
+	case "tube.outside_diameter", "tube.inside_diameter", "tube.wall":
+		return "one of the two sizes that [tube] gives"
+	}
+	table := "[" + m.key.Table() + "]"
+	if m.key.Table() == "end" {
+		table = "[[end]]"
+	}
+	return fmt.Sprintf("%s in %s too, or leave the measurement out", m.key.Name(), table)
+}
+
+// notMeasurable tells of a name in [measured] that is no length of a part.
+func (r *reader) notMeasurable(at Place, name, id string, names []string) {
+	all, _ := r.measurables(true)
+	if _, ok := all[name]; ok {
+		r.fail(at, fmt.Sprintf("[measured]: %s is no length, and lengths alone are measured here", clean(id)), "a length with its tolerance, as in "+sampleMeasurement)
+		return
+	}
+	part, key, _ := strings.Cut(name, ".")
+	message := fmt.Sprintf("[measured]: %q is no size of this motor", clean(id))
+	if rest, ok := strings.CutPrefix(key, "end."); ok && slices.Contains(names, part+"."+rest) {
+		r.fail(at, message, strconv.Quote(part+"."+rest))
+		return
+	}
+	if match, ok := near.Match(name, names); ok {
+		r.fail(at, message, strconv.Quote(match))
+		return
+	}
+	var parts, own []string
+	for number := range len(r.design.Ends) + 1 {
+		other := r.design.partName(number)
+		if other == "" {
+			return // It may be of the end whose name is faulty, and told as such.
+		}
+		parts = append(parts, other)
+	}
+	for _, other := range names {
+		if rest, ok := strings.CutPrefix(other, part+"."); ok {
+			own = append(own, rest)
+		}
+	}
+	switch {
+	case own != nil:
+		r.fail(at, message, fmt.Sprintf("%q and one of %s", clean(part)+".", strings.Join(own, ", ")))
+	default:
+		r.fail(at, message, "a part, one of "+strings.Join(parts, ", ")+", and its key, as in "+sampleMeasurement)
+	}
+}
+
+const sampleMeasurement = `"tube.inside_diameter" = "57.12 ±0.01 mm"`
 
 func unitOf(m *margin.Method) string {
 	if m.Unit == quantity.KindLength {

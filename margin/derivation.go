@@ -23,7 +23,7 @@ const (
 // and compares it with the value in use.
 var derivations = [NumTerms]derivation{
 	Pressure:      {told: asWritten + ": the largest that is expected"},
-	Wall:          {told: "as the design file gives it, or half the difference of two diameters less half the variation of the wall"},
+	Wall:          {told: "as the design file gives it, or half the difference of two diameters, less half the variation of the wall at its least and more at its greatest"},
 	Bore:          {told: "as the design file gives it, or the outside diameter less two walls"},
 	DiameterRatio: {from: "1 + 2 t_min/D_b,max", uses: []Symbol{Wall.At(Least), Bore.At(Greatest)}},
 	EndLoad:       {from: "p π/4 D_b,max²", uses: []Symbol{Pressure.At(Only), Bore.At(Greatest)}},

@@ -184,6 +184,7 @@ func unknown(name string) error {
 // Evidence sums up some cases.
 type Evidence struct {
 	Rows, Seen, Solver, Memory, Failed int
+	Agree                              int     // rows that must agree; others lie in a band
 	Worst                              float64 // largest deviation of those that must agree
 }
 
@@ -203,6 +204,9 @@ func Sum(list []Case) Evidence {
 		}
 		if !c.Pass {
 			e.Failed++
+		}
+		if c.Agrees() {
+			e.Agree++
 		}
 		if c.Agrees() && !math.IsNaN(c.Off) {
 			e.Worst = math.Max(e.Worst, math.Abs(c.Off))

@@ -12,9 +12,10 @@ import (
 )
 
 type checkCmd struct {
-	Files  []string `arg:"" name:"file" help:"Design files; - is standard input."`
-	Format string   `help:"table or json." enum:"table,json" default:"table"`
-	All    bool     `help:"Show the passing checks too."`
+	Files   []string `arg:"" name:"file" help:"Design files; - is standard input."`
+	Format  string   `help:"table or json." enum:"table,json" default:"table"`
+	All     bool     `help:"Show the passing checks too."`
+	AsBuilt bool     `help:"Take what [measured] says in place of the drawing's sizes."`
 	screen
 }
 
@@ -23,6 +24,7 @@ func (checkCmd) Help() string {
 	return `Examples:
   casewright check basalt64.toml
   casewright check --all --units imperial basalt64.toml
+  casewright check --as-built basalt64.toml
   casewright check --format json *.toml | jq .verdict
 
 Exit status: 0 all pass, 1 a check fails or is refused, 2 a file is bad,
@@ -34,6 +36,9 @@ func (c *checkCmd) Run(io *streams) error {
 	code := exitPass
 	for i, file := range c.Files {
 		design, err := readDesign(file, io)
+		if err == nil && c.AsBuilt {
+			design, err = design.AsBuilt()
+		}
 		var found casewright.Errors
 		switch {
 		case errors.As(err, &found):

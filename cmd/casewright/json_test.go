@@ -480,7 +480,7 @@ func TestVerifyContract(t *testing.T) {
 	doc := object(parsed(t, out)[0].(map[string]any))
 	wantKeys(t, "verify", doc, "format kind casewright verdict counts rows", "")
 	counts := object(doc["counts"].(map[string]any))
-	wantKeys(t, "counts", counts, "rows seen solver memory failed largest_deviation", "")
+	wantKeys(t, "counts", counts, "rows seen solver memory failed must_agree largest_deviation", "")
 	seen := map[string]float64{}
 	for _, r := range doc["rows"].([]any) {
 		row := object(r.(map[string]any))

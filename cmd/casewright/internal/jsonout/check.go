@@ -34,6 +34,7 @@ type document struct {
 	SHA256     string    `json:"sha256,omitempty"`
 	Motor      string    `json:"motor,omitempty"`
 	Pressure   *Quantity `json:"pressure,omitempty"`
+	AsBuilt    bool      `json:"as_built,omitempty"`
 	Verdict    string    `json:"verdict"`
 	Notes      []Note    `json:"notes"`
 	Checks     []check   `json:"checks"`
@@ -101,6 +102,7 @@ func Check(w io.Writer, r *casewright.Report) error {
 		Format: 1, Kind: "check", Casewright: casewright.Version,
 		File: d.File, SHA256: hex.EncodeToString(d.SHA256[:]), Motor: d.Name.Value,
 		Pressure: number(d.Pressure.SI(), quantity.KindPressure),
+		AsBuilt:  d.Drawn != nil,
 		Verdict:  r.Verdict.String(),
 		Notes:    make([]Note, 0, len(r.Notes)), Checks: make([]check, len(r.Results)), First: make([]event, len(r.Order)),
 	}

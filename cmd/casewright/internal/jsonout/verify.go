@@ -47,7 +47,8 @@ type evidence struct {
 	Solver int     `json:"solver"`
 	Memory int     `json:"memory"`
 	Failed int     `json:"failed"`
-	Worst  float64 `json:"largest_deviation"`
+	Agree  int     `json:"must_agree"`
+	Worst  float64 `json:"largest_deviation"` // of those that must agree
 }
 
 func evidenceOf(sum verification.Evidence) evidence {

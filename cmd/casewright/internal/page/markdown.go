@@ -75,7 +75,7 @@ func markdownOf(say func(string, ...any), c *table.Worked) {
 	if c.Change != "" || len(c.Changes) > 0 {
 		say("\n### What makes it pass\n")
 		if c.Change != "" {
-			say("- The smallest single change: write %s.", plain(c.Change))
+			say("- The smallest single change, to a round size: write %s.", plain(c.Change))
 		}
 		for _, one := range c.Changes {
 			say("- Or write %s.", plain(one))

@@ -50,7 +50,7 @@ func documentOf(r *casewright.Report, list []table.Worked) document {
 	}
 	return document{
 		Motor: d.Name.Value, Pressure: d.Pressure.String(), File: file, SHA256: hex.EncodeToString(d.SHA256[:]),
-		Verdict: r.Verdict.String(), Word: strings.ToUpper(r.Verdict.String()),
+		Verdict: r.Verdict.String(), Word: table.Verdict(r),
 		Version: casewright.Version, Caution: table.Caution,
 		Factors: d.Factors(), Notes: r.Notes, Checks: list,
 	}

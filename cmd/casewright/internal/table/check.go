@@ -4,6 +4,7 @@ package table
 import (
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -75,7 +76,10 @@ func (p *page) head() {
 	if d.File == "-" {
 		left = p.signs(fmt.Sprintf("%s, %s", d.Name.Value, d.Pressure.String()))
 	}
-	const right = "worst case of tolerances"
+	right := "worst case of tolerances"
+	if d.Drawn != nil {
+		right = "as built, worst case of what is not measured"
+	}
 	width := min(80, p.options.Width)
 	if gap := width - utf8.RuneCountInString(left) - len(right); gap >= 2 {
 		p.line("%s%s%s", left, strings.Repeat(" ", gap), right)
@@ -289,7 +293,7 @@ func widest(lines []string) int {
 
 func (p *page) verdict() {
 	r := p.report
-	fails, refused, noted, tolerance, noLeadIn := 0, 0, 0, 0, false
+	fails, refused, noted, tolerance := 0, 0, 0, 0
 	for i := range r.Results {
 		switch r.Results[i].Verdict {
 		case margin.Fail:
@@ -301,7 +305,6 @@ func (p *page) verdict() {
 			refused++
 		case margin.Noted:
 			noted++
-			noLeadIn = noLeadIn || r.Results[i].Notes.Has(margin.NoLeadIn)
 		}
 	}
 	var counts []string
@@ -326,24 +329,9 @@ func (p *page) verdict() {
 			counts = append(counts, fmt.Sprintf("%d of %d refused", refused, total))
 		}
 	}
-	p.said = p.word() + ": "
-	text := p.said + strings.Join(counts, ", ")
-	for _, q := range []struct {
-		so   bool
-		text string
-	}{
-		{r.Has("cold"), "COLD: no temperature given"},
-		{r.Has("not_checked_insert"), "NOT CHECKED: what holds the nozzle insert"},
-		{noLeadIn, "NOT CHECKED: insertion of the ring"},
-		{r.Design.Open, "NOT CHECKED: what needs more of the motor"},
-		{r.Has("ends_missing"), "NOT CHECKED: " + missingEnds(len(r.Design.Ends))},
-	} {
-		if q.so {
-			text += "; " + q.text
-		}
-	}
+	p.said = wordOf(r) + ": "
 	p.line("")
-	p.wrapped("", 2, text)
+	p.wrapped("", 2, p.said+strings.Join(append([]string{strings.Join(counts, ", ")}, unchecked(r)...), "; "))
 	for _, mode := range []struct {
 		mode  margin.Mode
 		label string
@@ -360,14 +348,43 @@ func (p *page) verdict() {
 	p.line("%s", Caution)
 }
 
-// word is the verdict, with what has been made easier in the file.
-func (p *page) word() string {
-	word := strings.ToUpper(words[p.report.Verdict])
+// Verdict is the verdict on the whole motor in full: what has been made easier
+// in the file, and what was not checked, belong to it.
+func Verdict(r *casewright.Report) string {
+	return strings.Join(append([]string{wordOf(r)}, unchecked(r)...), "; ")
+}
+
+// unchecked tells what the verdict does not speak of.
+func unchecked(r *casewright.Report) []string {
+	noLeadIn := slices.ContainsFunc(r.Results, func(one casewright.Result) bool {
+		return one.Verdict == margin.Noted && one.Notes.Has(margin.NoLeadIn)
+	})
+	var list []string
+	for _, q := range []struct {
+		so   bool
+		text string
+	}{
+		{r.Has("cold"), "COLD: no temperature given"},
+		{r.Has("not_checked_insert"), "NOT CHECKED: what holds the nozzle insert"},
+		{noLeadIn, "NOT CHECKED: insertion of the ring"},
+		{r.Design.Open, "NOT CHECKED: what needs more of the motor"},
+		{r.Has("ends_missing"), "NOT CHECKED: " + missingEnds(len(r.Design.Ends))},
+	} {
+		if q.so {
+			list = append(list, q.text)
+		}
+	}
+	return list
+}
+
+// wordOf is the verdict, with what has been made easier in the file.
+func wordOf(r *casewright.Report) string {
+	word := strings.ToUpper(words[r.Verdict])
 	var easier []string
-	if p.report.Has("reduced_factors") {
+	if r.Has("reduced_factors") {
 		easier = append(easier, "REDUCED FACTORS")
 	}
-	if p.report.Has("own_limits") {
+	if r.Has("own_limits") {
 		easier = append(easier, "OWN LIMITS")
 	}
 	if easier != nil {
@@ -426,7 +443,7 @@ func (p *page) finish() string {
 }
 
 var ascii = strings.NewReplacer(
-	"±", "+-", "°C", "degC", "°F", "degF", "°", " deg", "×", "x", "−", "-", "²", "2", "³", "3", "≥", ">=", "≤", "<=",
+	"±", "+-", "°C", "degC", "°F", "degF", "°", " deg", "×", "x", "−", "-", "²", "^2", "³", "^3", "≥", ">=", "≤", "<=",
 	"µ", "u", "Δ", "d", "α", "alpha", "ν", "nu", "ρ", "rho", "λ", "lambda", "δ", "delta", "ψ", "psi", "θ", "theta", "√", "sqrt", "π", "pi", "…", "...", "é", "e", "·", " ",
 )
 
@@ -439,8 +456,17 @@ func (p *page) signs(text string) string {
 	return text
 }
 
+// powers are powers of ten and roots of a number, as a reader writes them by hand.
+var (
+	powers = regexp.MustCompile(`·10([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)`)
+	roots  = regexp.MustCompile(`√([0-9.]+)`)
+	raised = strings.NewReplacer("⁻", "-", "⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9")
+)
+
 // toASCII replaces the signs that it knows, and all others by a question mark.
 func toASCII(text string) string {
+	text = powers.ReplaceAllStringFunc(text, func(s string) string { return "e" + raised.Replace(strings.TrimPrefix(s, "·10")) })
+	text = roots.ReplaceAllString(text, "sqrt($1)")
 	return strings.Map(func(c rune) rune {
 		if c > 126 {
 			return '?'

@@ -23,6 +23,7 @@ func Explain(w io.Writer, r *casewright.Report, list []Worked, o Options) error 
 		}
 	}
 	p.line("")
+	p.wrapped("", 2, "The whole motor: "+p.signs(Verdict(r)))
 	p.line("%s", p.signs(Caution))
 	_, err := io.WriteString(w, p.finish())
 	return err
@@ -56,7 +57,7 @@ func (p *page) worked(w *Worked) error {
 		return err
 	}
 	if w.Change != "" {
-		p.labelled("mend", "The smallest single change: write "+w.Change+".")
+		p.labelled("mend", "The smallest single change, to a round size: write "+w.Change+".")
 	}
 	for i, c := range w.Changes {
 		p.labelled(first(i == 0 && w.Change == "", "mend"), "Or write "+c+".")

@@ -25,7 +25,7 @@ func Methods(w io.Writer, list []*margin.Method, o Options) error {
 	}
 	p.grid(rows, left, right, right, right, right, right)
 	p.line("")
-	p.say("", 2, "rows: numbers from outside that the check was verified against, and the largest deviation; casewright verify shows them, casewright methods ID a check whole.")
+	p.say("", 2, "rows: numbers from outside that the check was verified against, and the largest deviation of those that must agree; others lie in a band; casewright verify shows them, casewright methods ID a check whole.")
 	return p.write(w)
 }
 

@@ -197,7 +197,11 @@ func counted(n int, what string) string {
 
 // evidenceCells are against how many numbers from outside a check was verified.
 func evidenceCells(e verification.Evidence) []string {
-	return []string{strconv.Itoa(e.Rows), strconv.Itoa(e.Seen), strconv.Itoa(e.Solver), strconv.Itoa(e.Memory), percentFine(e.Worst) + " %"}
+	worst := percentFine(e.Worst) + " %"
+	if e.Agree == 0 {
+		worst = "band"
+	}
+	return []string{strconv.Itoa(e.Rows), strconv.Itoa(e.Seen), strconv.Itoa(e.Solver), strconv.Itoa(e.Memory), worst}
 }
 
 // evidenceLines tell the same in a sentence.
@@ -205,6 +209,13 @@ func evidenceLines(e verification.Evidence) []string {
 	if e.Rows == 0 {
 		return []string{"Against nothing from outside."}
 	}
-	return []string{fmt.Sprintf("Against %d numbers from outside: %d seen in a copy of their source, %d of a solver, %d from memory; those that must agree are off by %s %% at most (casewright verify).",
-		e.Rows, e.Seen, e.Solver, e.Memory, percentFine(e.Worst))}
+	agree := fmt.Sprintf("the %d that must agree are off by %s %% at most", e.Agree, percentFine(e.Worst))
+	switch {
+	case e.Agree == 0:
+		agree = "none must agree, all lie in bands"
+	case e.Agree < e.Rows:
+		agree += fmt.Sprintf(", the other %d lie in bands", e.Rows-e.Agree)
+	}
+	return []string{fmt.Sprintf("Against %d numbers from outside: %d seen in a copy of their source, %d of a solver, %d from memory; %s (casewright verify).",
+		e.Rows, e.Seen, e.Solver, e.Memory, agree)}
 }

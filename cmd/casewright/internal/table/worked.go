@@ -110,7 +110,7 @@ func Work(r *casewright.Report, c *working.Calculation, o Options) Worked {
 	w.Outcome = u.outcome(r, result)
 	for _, o := range c.Others {
 		one := WorkedReading{Name: o.Name, Result: u.coherent(o.Value, m.Unit), Source: o.Source, Formula: o.Formula}
-		if !math.IsNaN(o.Over) && !math.IsInf(o.Over, 0) && math.Abs(o.Over) < 10 {
+		if !math.IsNaN(o.Over) && !math.IsInf(o.Over, 0) && math.Abs(o.Over) < 10 && !(result.Value <= 0) {
 			one.Over = strings.Replace(fmt.Sprintf("%+.1f %%", 100*o.Over), "-", "−", 1)
 		}
 		w.Readings = append(w.Readings, one)
@@ -164,7 +164,9 @@ func (w *Worked) changes(c *working.Calculation) {
 // symbol tells one symbol and where it comes from.
 func (u units) symbol(s working.Symbol, values map[string]string) WorkedSymbol {
 	w := WorkedSymbol{Name: s.Name, Value: u.coherent(s.Value, s.Kind), Meaning: s.Meaning, From: s.From, Values: values}
-	if s.Told != "" {
+	if math.IsNaN(s.Value) && len(s.Inputs) == 0 {
+		w.Origins = append(w.Origins, "not known: the design file does not give all that it takes")
+	} else if s.Told != "" {
 		w.Origins = append(w.Origins, s.Told)
 	}
 	for _, in := range s.Inputs {
@@ -243,6 +245,12 @@ func (u units) outcome(r *casewright.Report, result *casewright.Result) []string
 		lines = append(lines, fmt.Sprintf("gives way at %s, %s x the design pressure: %s",
 			u.text(at, quantity.KindPressure, down), digits(at/r.Design.Pressure.SI(), 1, down), m.Part))
 	}
+	if result.Notes.Has(margin.LimitChanged) {
+		lines = append(lines, "the limit is the design file's own, [limits]; the source is that of casewright's")
+	}
+	if result.ByTolerance() {
+		lines = append(lines, "nominal sizes pass: measure, or draw tighter, before changing a size; casewright check says what")
+	}
 	if m.NoteOnly {
 		lines = append(lines, "only told, never a verdict")
 	}
@@ -269,6 +277,9 @@ func factors(r *casewright.Report, m *margin.Method) string {
 // coherent is a number in units that go together, so that the sums can be done
 // on a calculator: N, mm and MPa, or lbf, in and psi.
 func (u units) coherent(si float64, k quantity.Kind) string {
+	if k == quantity.KindLength && math.Abs(si) < 1e-13 {
+		si = 0 // a difference of sizes that are equal
+	}
 	metric, imperial := coherentUnits(k)
 	symbol := metric
 	if k == quantity.KindTorque && !u.inches {
