@@ -43,17 +43,17 @@ var mayImport = []struct {
 	{"verification/held", []string{"margin", "verification"}},
 	{"working", []string{".", "sizing", "margin", "margin/formula", "quantity", "materials", "seal"}},
 	{"cmd/casewright/internal/jsonout", []string{
-		".", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
+		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
 	}},
 	{"cmd/casewright/internal/table", []string{
-		".", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
+		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
 	}},
 	{"cmd/casewright/internal/drawing", []string{".", "bench", "margin", "quantity", "casing"}},
 	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing"}},
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
-		".", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
+		".", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 	}},
 }

@@ -39,6 +39,8 @@ type cli struct {
 	Size      sizeCmd      `cmd:"" help:"Fill in the values of a design file that are written as \"?\"."`
 	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
 	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
+	Wrap      wrapCmd      `cmd:"" help:"Where the holes go on the tube: numbers, and strips to wrap round it."`
+	Jig       jigCmd       `cmd:"" help:"A drilling ring for the holes of an end: drawing and DXF."`
 	Methods   methodsCmd   `cmd:"" help:"All checks: formula, source, where they hold, how they were verified."`
 	Verify    verifyCmd    `cmd:"" help:"What casewright computes, against numbers from outside."`
 	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`
@@ -99,6 +101,7 @@ const start = `casewright says, before metal is cut, whether a motor's case will
   casewright check my.toml          every margin, and what gives way first
   casewright explain my.toml        the same worked out, number by number
   casewright size my.toml           find the values that you wrote as "?"
+  casewright wrap my.toml           where the holes go; -o holes.pdf for a strip
   casewright verify                 what it computes, against printed numbers
   casewright materials              the materials and their sources
   casewright check --help           all flags of a command
