@@ -1,5 +1,13 @@
-// Package bench is what the hands need of a design: where the holes go on the
-// tube, as angles, arcs and chords, and on a strip of paper wrapped round it;
-// and the ring through which they are drilled. It computes sizes; package
-// drawing draws them.
+// Package bench is what the hands need: the sheet of each part for the machine
+// shop, what to measure of a part that comes in, and the steps from a box of
+// parts to a case that has been proof-tested.
+//
+// [HoleRows] tells where the holes go on the tube, [StripOf] and [RingOf] how they
+// get there. [Parts] tells what to make and to buy, [Inspection] what to measure and how
+// much each tolerance costs, [Assembly] what to do in which order. All three
+// give content alone; how it looks is for others. Sizes stand as the design
+// file has them, exact, in its units.
+//
+// What is not of the design file says where it comes from: a standard, seen or
+// from memory, or common practice, which has no source.
 package bench

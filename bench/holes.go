@@ -8,8 +8,8 @@ import (
 	"casewright/quantity"
 )
 
-// A Row is the row of holes of one end, on the outside of the tube.
-type Row struct {
+// A HoleRow is the row of holes of one end, on the outside of the tube.
+type HoleRow struct {
 	End    string
 	Part   int  // of the end, from 1
 	First  bool // at the tube's first end, which is up; else at the other
@@ -46,17 +46,17 @@ func Outside(d *casewright.Design) (quantity.Length, error) {
 	return quantity.LengthOf(bore.Add(wall).Add(wall)), nil
 }
 
-// Rows returns the rows of holes of a design, in the order of its ends: the
+// HoleRows returns the rows of holes of a design, in the order of its ends: the
 // first is at the upper end of the tube. The error is [ErrNoTube].
-func Rows(d *casewright.Design) ([]Row, error) {
+func HoleRows(d *casewright.Design) ([]HoleRow, error) {
 	across, err := Outside(d)
 	if err != nil {
 		return nil, err
 	}
-	var list []Row
+	var list []HoleRow
 	for i := range d.Ends {
 		e := &d.Ends[i]
-		row := Row{End: e.Name.Value, Part: i + 1, First: i == 0, Across: across, Size: e.Screws.Hole, Edge: e.Screws.Edge}
+		row := HoleRow{End: e.Name.Value, Part: i + 1, First: i == 0, Across: across, Size: e.Screws.Hole, Edge: e.Screws.Edge}
 		if e.Screws.Angle.IsSet() {
 			row.Start = math.Mod(e.Screws.Angle.SI()/float64(quantity.Degree), 360)
 		}

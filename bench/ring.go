@@ -11,7 +11,7 @@ import (
 // A Ring slides on the tube up to a face inside it that stops at the tube's
 // end; its holes guide the drill. All sizes in m.
 type Ring struct {
-	Row
+	HoleRow
 	Bore      quantity.Length // greatest outside diameter of the tube and [RingRoom]
 	Opening   quantity.Length // of the stop, so that one sees the tube's end
 	Outside   quantity.Length
@@ -43,9 +43,9 @@ var bushes = []struct{ upTo, outside float64 }{
 // two of its diameters (common practice, no source). Where bushes would meet,
 // the ring is drilled to the drill's own size; where even that does not fit, or
 // the edge distance leaves no metal before the holes, it is an error.
-func RingOf(d *casewright.Design, r Row) (Ring, error) {
+func RingOf(d *casewright.Design, r HoleRow) (Ring, error) {
 	hole, edge := quantity.LengthOf(r.Size.Nominal()), quantity.LengthOf(r.Edge.Nominal())
-	ring := Ring{Row: r, Stop: stopThickness, FromStop: edge, Guide: hole, Clearance: RingRoom}
+	ring := Ring{HoleRow: r, Stop: stopThickness, FromStop: edge, Guide: hole, Clearance: RingRoom}
 	widest := d.Tube.Outside.Greatest()
 	if !d.Tube.Outside.IsSet() {
 		widest = d.Tube.Inside.Greatest().Add(d.Tube.Wall.Greatest()).Add(d.Tube.Wall.Greatest())

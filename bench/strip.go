@@ -11,7 +11,7 @@ import (
 // the right as one looks at it, from the line along the tube; Y runs away from
 // the end of the tube.
 type Strip struct {
-	Row
+	HoleRow
 	Length quantity.Length // from the line along the tube to the lap line
 	Height quantity.Length
 	Marks  []Mark
@@ -32,8 +32,8 @@ const beyondHoles = 0.012
 //
 // paper: t_p, its thickness, m, at least 0: the middle of the paper lies half of
 // it off the tube. Source: geometry.
-func StripOf(r Row, paper quantity.Length) Strip {
-	s := Strip{Row: r, Length: quantity.Length(math.Pi) * (r.Across + paper)}
+func StripOf(r HoleRow, paper quantity.Length) Strip {
+	s := Strip{HoleRow: r, Length: quantity.Length(math.Pi) * (r.Across + paper)}
 	edge := quantity.LengthOf(r.Edge.Nominal())
 	s.Height = edge + quantity.LengthOf(r.Size.Nominal())/2 + beyondHoles
 	for _, h := range r.Holes {

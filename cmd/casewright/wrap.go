@@ -56,7 +56,7 @@ func (c *wrapCmd) Run(io *streams) error {
 	return put(io, c.Output, c.File, c.writer(design, rows, quantity.Length(thickness.SI()), format, io))
 }
 
-func (c *wrapCmd) writer(d *casewright.Design, rows []bench.Row, paper quantity.Length, format string, s *streams) func(io.Writer) error {
+func (c *wrapCmd) writer(d *casewright.Design, rows []bench.HoleRow, paper quantity.Length, format string, s *streams) func(io.Writer) error {
 	var strips []bench.Strip
 	for _, r := range rows {
 		strips = append(strips, bench.StripOf(r, paper))
@@ -80,7 +80,7 @@ func (c *wrapCmd) writer(d *casewright.Design, rows []bench.Row, paper quantity.
 }
 
 // holes reads a design file and the rows of holes in it.
-func holes(s *streams, file, format, kind string) (*casewright.Design, []bench.Row, error) {
+func holes(s *streams, file, format, kind string) (*casewright.Design, []bench.HoleRow, error) {
 	design, err := readDesign(file, s)
 	var found casewright.Errors
 	if errors.As(err, &found) {
@@ -92,7 +92,7 @@ func holes(s *streams, file, format, kind string) (*casewright.Design, []bench.R
 	if err != nil {
 		return nil, nil, err
 	}
-	rows, err := bench.Rows(design)
+	rows, err := bench.HoleRows(design)
 	if err != nil {
 		return nil, nil, status{exitInput, file + ": " + err.Error()}
 	}

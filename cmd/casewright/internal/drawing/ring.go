@@ -16,13 +16,13 @@ func JigRing(r bench.Ring, text StripText) *Sheet {
 	section := left + out + 30
 	width := section + length + 20
 	notes := ringNotes(r)
-	height := border + 12 + 2*out + 24 + 5*float64(len(notes)) + border
+	height := border + 22 + 2*out + 24 + 5*float64(len(notes)) + border
 	for _, n := range notes {
 		width = max(width, 2*border+TextWidth(n, 3))
 	}
 	s := &Sheet{Width: width, Height: height, Title: "Drilling ring for " + r.End + " of " + text.Motor, Description: "Seen from outside the end of the tube, and in section. It slides on the tube up to its end and guides the drill; true scale, mm."}
 	s.Add(Text{At: Point{border, border + 4}, Text: clip(text.Motor, 40) + ", " + clip(r.End, 40) + ": drilling ring", Size: 4.2, Bold: true})
-	centre := Point{left, border + 12 + out}
+	centre := Point{left, border + 22 + out}
 	// Along the axis.
 	s.Add(Circle{Centre: centre, R: out, Style: Outline, Fill: Metal, ID: "outside"}, Circle{Centre: centre, R: opening, Style: Outline, Fill: Paper, ID: "opening"},
 		Circle{Centre: centre, R: bore, Style: Hidden, ID: "bore"})

@@ -147,15 +147,15 @@ func (s *Sheet) strip(strip bench.Strip, x, y, from, to float64) {
 	}
 	s.Add(Text{At: Point{x + from + 6, end + towards*3 + 0.9}, Text: "end of the tube: keep this edge flush with it", Size: 2.4})
 	upright := func(v float64, text string) {
-		s.Add(Text{At: Point{x + v, y + height - 2}, Text: text, Size: 2.4, Turned: true})
+		s.Add(Text{At: Point{x + v, y + height/2}, Text: text, Size: 2.4, Turned: true, Anchor: Middle})
 	}
 	if within(0) {
 		s.Line(Point{x, y}, Point{x, y + height}, Thin)
-		upright(3.2, "zero line, 0°")
+		upright(-4.5, "zero line, 0°")
 	}
 	if within(whole) {
 		s.Line(Point{x + whole, y}, Point{x + whole, y + height}, Thin)
-		upright(whole+3.2, "lap line")
+		upright(whole+lap-1, "lap line")
 	}
 	for _, m := range strip.Marks {
 		v := mm(m.X)
@@ -178,11 +178,7 @@ func (s *Sheet) mark(strip bench.Strip, m bench.Mark, at Point) {
 	s.Add(Circle{Centre: at, R: r, Style: Outline, ID: "hole " + strip.End + " " + strconv.Itoa(m.Number)})
 	s.Line(Point{at.X - reach, at.Y}, Point{at.X + reach, at.Y}, Centre)
 	s.Line(Point{at.X, at.Y - reach}, Point{at.X, at.Y + reach}, Centre)
-	away := 1.0
-	if strip.First {
-		away = -1
-	}
-	s.Add(Text{At: Point{at.X + 1, at.Y - away*(r+4.2) + 1}, Text: strconv.Itoa(m.Number), Size: 3, Bold: true})
+	s.Add(Text{At: Point{at.X + r + 0.8, at.Y - 1}, Text: strconv.Itoa(m.Number), Size: 3, Bold: true})
 }
 
 // register draws a cross at both edges of a strip, where two pieces meet.
