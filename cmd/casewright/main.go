@@ -41,6 +41,8 @@ type cli struct {
 	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
 	Wrap      wrapCmd      `cmd:"" help:"Where the holes go on the tube: numbers, and strips to wrap round it."`
 	Jig       jigCmd       `cmd:"" help:"A drilling ring for the holes of an end: drawing and DXF."`
+	Sheet     sheetCmd     `cmd:"" help:"Sheets for the machine shop, and what to measure of what comes back."`
+	Checklist checklistCmd `cmd:"" help:"Assembly and test of this very design, step by step."`
 	Methods   methodsCmd   `cmd:"" help:"All checks: formula, source, where they hold, how they were verified."`
 	Verify    verifyCmd    `cmd:"" help:"What casewright computes, against numbers from outside."`
 	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`

@@ -22,7 +22,7 @@ const (
 	border  = 12.0 // of the page that printers leave empty, and a little
 	overlap = 12.0 // of two pieces of a strip
 	lap     = 10.0 // of paper beyond the lap line, to stick it
-	header  = 34.0 // above the strip
+	header  = 38.0 // above the strip
 )
 
 func mm(x quantity.Length) float64 { return float64(x) * 1e3 }
@@ -112,12 +112,13 @@ func (s *Sheet) stripHead(strip bench.Strip, text StripText, y float64, page, pa
 	}
 	for i, line := range []string{
 		fmt.Sprintf("%s end of the tube. %d holes of %s, %s from the end of the tube.%s", end, len(strip.Holes), strip.Size.String(), strip.Edge.String(), part),
-		fmt.Sprintf("Print at 100 %%. Tube %.2f mm outside; zero line to lap line %.2f mm. Before drilling measure the check length and a square, and see that the lap line meets the zero line.", mm(strip.Across), mm(strip.Length)),
+		fmt.Sprintf("Print at 100 %%. The tube is %.2f mm outside, zero line to lap line %.2f mm.", mm(strip.Across), mm(strip.Length)),
+		"Before you drill measure the check length and a square, and see that the lap line meets the zero line.",
 	} {
 		s.Add(Text{At: Point{border, y + 10 + 4.6*float64(i)}, Text: line, Size: 2.6})
 	}
 	// The check length.
-	at := y + 22.0
+	at := y + 27.0
 	s.Line(Point{border, at}, Point{border + 100, at}, Outline)
 	for _, x := range []float64{border, border + 100} {
 		s.Line(Point{x, at - 2}, Point{x, at + 2}, Outline)
