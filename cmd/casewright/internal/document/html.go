@@ -14,7 +14,7 @@ body{color:var(--ink);background:var(--paper);font:16px/1.5 system-ui,"Noto Sans
 h1{font-size:1.6rem}h2{font-size:1.25rem;border-top:2px solid var(--line);padding-top:1rem}h3{font-size:1.05rem}
 .strong{font-weight:700}.pass{color:var(--good);font-weight:700}.fail{color:var(--bad);font-weight:700}.caution{color:var(--warn);font-weight:700}.code{font-family:ui-monospace,"DejaVu Sans Mono",monospace}
 .wide{overflow-x:auto}table{border-collapse:collapse;width:100%}caption{text-align:left;color:var(--soft)}th,td{text-align:left;vertical-align:top;padding:.25rem .8rem .25rem 0;border-bottom:1px solid var(--line);overflow-wrap:normal}
-th{font-size:.85rem;color:var(--soft)}.right{text-align:right}td.write{min-width:7rem;border-bottom:1px solid var(--ink)}
+th{font-size:.85rem;color:var(--soft)}.right{text-align:right}td.right{white-space:nowrap}td.write{min-width:7rem;border-bottom:1px solid var(--ink)}
 ul.ticks{list-style:none;padding-left:0}ul.ticks label{display:block;padding:.15rem 0}
 figure{margin:1rem 0}figure svg{width:100%;height:auto}figcaption,footer{color:var(--soft)}summary{cursor:pointer;font-weight:600}
 @media print{body{margin:0;max-width:none;font-size:10.5pt}tr,figure{break-inside:avoid}.break{break-before:page}details>*{display:block}}

@@ -14,7 +14,7 @@ type Sheet struct {
 // A Point is a place on a sheet.
 type Point struct{ X, Y float64 }
 
-// A Style is what a line or a text is for; each writer has its own pen for it.
+// A Style is what a line or a text is for.
 type Style uint8
 
 // The styles.
@@ -27,8 +27,30 @@ const (
 	Rubber                 // an O-ring
 	Fault                  // what fails
 	Cut                    // where to cut the paper
+	Bare                   // no line: an area alone
 	NumStyles
 )
+
+// A Pen draws the lines of a style.
+type Pen struct {
+	Name   string
+	Width  float64   // mm on paper; 0 draws none
+	Dashes []float64 // lines and gaps, mm
+}
+
+// Pens are those of the styles, whatever writes them. Widths after ISO 128, from
+// memory.
+var Pens = [NumStyles]Pen{
+	Outline:   {"outline", 0.35, nil},
+	Thin:      {"thin", 0.18, nil},
+	Hidden:    {"hidden", 0.18, []float64{1.6, 0.8}},
+	Centre:    {"centre", 0.13, []float64{5, 0.8, 0.6, 0.8}},
+	Dimension: {"dimension", 0.13, nil},
+	Rubber:    {"rubber", 0.25, nil},
+	Fault:     {"fault", 0.6, nil},
+	Cut:       {"cut", 0.25, []float64{3, 1.5}},
+	Bare:      {"bare", 0, nil},
+}
 
 // A Fill is what an area is filled with.
 type Fill uint8

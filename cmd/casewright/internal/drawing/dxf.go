@@ -15,7 +15,7 @@ var layers = [NumStyles]struct {
 }{
 	Outline: {"OUTLINE", 7, "CONTINUOUS"}, Thin: {"THIN", 8, "CONTINUOUS"}, Hidden: {"HIDDEN", 8, "DASHED"},
 	Centre: {"CENTRE", 2, "DASHDOT"}, Dimension: {"DIMENSION", 3, "CONTINUOUS"}, Rubber: {"RUBBER", 8, "CONTINUOUS"},
-	Fault: {"FAULT", 1, "CONTINUOUS"}, Cut: {"CUT", 5, "DASHED"},
+	Fault: {"FAULT", 1, "CONTINUOUS"}, Cut: {"CUT", 5, "DASHED"}, Bare: {"AREAS", 9, "CONTINUOUS"},
 }
 
 // DXF writes the sheet as a drawing of release 12, in mm, y upwards from the
@@ -46,6 +46,9 @@ func (s *Sheet) DXF(w io.Writer) error {
 	for _, shape := range s.Shapes {
 		switch x := shape.(type) {
 		case Path:
+			if x.Style == Bare {
+				continue
+			}
 			points := x.Points
 			if x.Closed && len(points) > 0 {
 				points = append(points[:len(points):len(points)], points[0])

@@ -8,32 +8,30 @@ import (
 	"strings"
 )
 
-// pens are the lines of each style: width in mm and dashes.
-var pens = [NumStyles]struct {
-	name   string
-	width  float64
-	dashes string
-}{
-	Outline:   {"outline", 0.35, ""},
-	Thin:      {"thin", 0.18, ""},
-	Hidden:    {"hidden", 0.18, "1.5 0.8"},
-	Centre:    {"centre", 0.13, "4 0.8 0.8 0.8"},
-	Dimension: {"dimension", 0.13, ""},
-	Rubber:    {"rubber", 0.25, ""},
-	Fault:     {"fault", 0.6, ""},
-	Cut:       {"cut", 0.25, "2 1"},
+// css is the pen as a style sheet has it.
+func (p Pen) css() string {
+	if p.Width == 0 {
+		return ".cw ." + p.Name + "{stroke:none}"
+	}
+	text := ".cw ." + p.Name + "{stroke-width:" + number(p.Width)
+	for i, dash := range p.Dashes {
+		if i == 0 {
+			text += ";stroke-dasharray:"
+		}
+		text += number(dash) + " "
+	}
+	return strings.TrimSpace(text) + "}"
 }
 
 var fills = [NumFills]string{None: "nofill", Paper: "paper", Aluminium: "aluminium", Metal: "metal", Steel: "steel", Seal: "seal", Faulty: "faulty", Solid: "solid"}
 
-// styleSheet gives pens and fills, by day and by night; "S" stands before each
-// class, so that two drawings in one page do not mix.
+// styleSheet gives inks and fills, by day and by night.
 const styleSheet = `
 .cw{color:#111;background:#fff}
 .cw text{font-family:"DejaVu Sans",Verdana,sans-serif;fill:currentColor;stroke:none}
-.cw .fault{stroke:#b00020}.cw text.fault{fill:#b00020}
+.cw .fault{stroke:#b00020}.cw text.fault{fill:#b00020;stroke:none}
 .cw .nofill{fill:none}.cw .paper{fill:#fff}.cw .aluminium{fill:#d5dbe1}.cw .metal{fill:#b7c0c9}.cw .steel{fill:#8d969e}.cw .seal{fill:#333}.cw .faulty{fill:#ffd9dd}.cw .solid{fill:currentColor}
-@media screen and (prefers-color-scheme:dark){.cw{color:#eee;background:#16191c}.cw .fault{stroke:#ff8a96}.cw text.fault{fill:#ff8a96}.cw .paper{fill:#16191c}.cw .aluminium{fill:#39424a}.cw .metal{fill:#4d5862}.cw .steel{fill:#727d87}.cw .seal{fill:#c9ced3}.cw .faulty{fill:#5a1f27}}
+@media screen and (prefers-color-scheme:dark){.cw{color:#eee;background:#16191c}.cw .fault{stroke:#ff8a96}.cw text.fault{fill:#ff8a96;stroke:none}.cw .paper{fill:#16191c}.cw .aluminium{fill:#39424a}.cw .metal{fill:#4d5862}.cw .steel{fill:#727d87}.cw .seal{fill:#c9ced3}.cw .faulty{fill:#5a1f27}}
 `
 
 // SVG writes the sheet as a picture that stands alone, at true scale.
@@ -52,12 +50,8 @@ func (s *Sheet) Inline(trueScale bool) string {
 	}
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="cw" role="img" aria-label="%s"%s viewBox="0 0 %s %s">`, quoted(s.Title+". "+s.Description), size, number(s.Width), number(s.Height))
 	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc><style>%s", quoted(s.Title), quoted(s.Description), styleSheet)
-	for _, p := range pens {
-		fmt.Fprintf(&b, ".cw .%s{stroke-width:%s", p.name, number(p.width))
-		if p.dashes != "" {
-			b.WriteString(";stroke-dasharray:" + p.dashes)
-		}
-		b.WriteString("}")
+	for _, p := range Pens {
+		b.WriteString(p.css())
 	}
 	b.WriteString(`</style><g stroke="currentColor" stroke-linejoin="round">`)
 	for _, shape := range s.Shapes {
@@ -66,7 +60,7 @@ func (s *Sheet) Inline(trueScale bool) string {
 		case Path:
 			x.svg(&b)
 		case Circle:
-			fmt.Fprintf(&b, `<circle%s class="%s %s" cx="%s" cy="%s" r="%s"/>`, id(x.ID), pens[x.Style].name, fills[x.Fill], number(x.Centre.X), number(x.Centre.Y), number(x.R))
+			fmt.Fprintf(&b, `<circle%s class="%s %s" cx="%s" cy="%s" r="%s"/>`, id(x.ID), Pens[x.Style].Name, fills[x.Fill], number(x.Centre.X), number(x.Centre.Y), number(x.R))
 		case Text:
 			x.svg(&b)
 		}
@@ -76,7 +70,7 @@ func (s *Sheet) Inline(trueScale bool) string {
 }
 
 func (p Path) svg(b *strings.Builder) {
-	fmt.Fprintf(b, `<path%s class="%s %s" d="`, id(p.ID), pens[p.Style].name, fills[p.Fill])
+	fmt.Fprintf(b, `<path%s class="%s %s" d="`, id(p.ID), Pens[p.Style].Name, fills[p.Fill])
 	for i, at := range p.Points {
 		letter := "L"
 		if i == 0 {
@@ -99,7 +93,7 @@ func (t Text) svg(b *strings.Builder) {
 		bold = ` font-weight="bold"`
 	}
 	fmt.Fprintf(b, `<text class="%s" x="%s" y="%s" font-size="%s" text-anchor="%s"%s%s>%s</text>`,
-		pens[t.Style].name, number(t.At.X), number(t.At.Y), number(t.Size), [...]string{"start", "middle", "end"}[t.Anchor], turn, bold, quoted(t.Text))
+		Pens[t.Style].Name, number(t.At.X), number(t.At.Y), number(t.Size), [...]string{"start", "middle", "end"}[t.Anchor], turn, bold, quoted(t.Text))
 }
 
 // number is a length in mm to a tenth of a micrometre.

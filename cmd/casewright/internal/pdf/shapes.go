@@ -16,22 +16,12 @@ var (
 	dark  = colour{150, 0, 0} // dark red: what fails
 )
 
-// A pen draws lines of a width and of dashes and gaps, mm.
-type pen struct {
-	width  float64
-	dashes []float64
-	colour colour
-}
-
-var pens = [drawing.NumStyles]pen{
-	drawing.Outline:   {width: 0.35},
-	drawing.Thin:      {width: 0.18},
-	drawing.Hidden:    {width: 0.18, dashes: []float64{1.6, 0.8}},
-	drawing.Centre:    {width: 0.13, dashes: []float64{5, 0.8, 0.6, 0.8}},
-	drawing.Dimension: {width: 0.13},
-	drawing.Rubber:    {width: 0.25},
-	drawing.Fault:     {width: 0.6, colour: dark},
-	drawing.Cut:       {width: 0.25, dashes: []float64{3, 1.5}},
+// ink is the colour of a style's lines and texts.
+func ink(style drawing.Style) colour {
+	if style == drawing.Fault {
+		return dark
+	}
+	return colour{}
 }
 
 // fills are the colours of areas; None has none, Solid that of its line.
@@ -97,14 +87,14 @@ func (w *writer) label(t drawing.Text, f frame) {
 		w.TransformRotate(90, x, y)
 		defer w.TransformEnd()
 	}
-	w.print(x-shift, y, text, 0, len(text.runes), size, pens[t.Style].colour)
+	w.print(x-shift, y, text, 0, len(text.runes), size, ink(t.Style))
 }
 
 func (w *writer) pen(style drawing.Style) {
-	p := pens[style]
-	w.SetLineWidth(p.width)
-	w.SetDashPattern(p.dashes, 0)
-	w.SetDrawColor(p.colour[0], p.colour[1], p.colour[2])
+	p, c := drawing.Pens[style], ink(style)
+	w.SetLineWidth(p.Width)
+	w.SetDashPattern(p.Dashes, 0)
+	w.SetDrawColor(c[0], c[1], c[2])
 }
 
 // fill takes up a colour to fill with and gives how to draw: line, or both.
@@ -114,9 +104,12 @@ func (w *writer) fill(style drawing.Style, fill drawing.Fill) string {
 	}
 	c := fills[fill]
 	if fill == drawing.Solid {
-		c = pens[style].colour
+		c = ink(style)
 	}
 	w.SetFillColor(c[0], c[1], c[2])
+	if style == drawing.Bare {
+		return "F"
+	}
 	return "DF"
 }
 
