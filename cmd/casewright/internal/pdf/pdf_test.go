@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"casewright/cmd/casewright/internal/document"
 	"casewright/cmd/casewright/internal/drawing"
@@ -388,24 +389,25 @@ func with(s drawing.Shape) *drawing.Sheet {
 	return &drawing.Sheet{Width: 10, Height: 10, Shapes: []drawing.Shape{s}}
 }
 
-// FuzzText writes any text wherever a text may stand.
-func FuzzText(f *testing.F) {
-	for _, s := range []string{
-		"", " ", "<b>&amp;</b>", `"quotes" 'and' \(brackets\)`, "שלום עולם (123) test", "محمد علي ٦٣ لا", "😀 \U00010000 漢字",
-		"\xff\xc3\xed\xa0\x80", "a\x00b\n\r\tc\u2028d", "e\u0301\u0301 \u0301", "\uFFFF\uFFFE\uFEFF", "\u202Eabc\u2066\u200Dمـ\u200C",
-		strings.Repeat("x", 10000), strings.Repeat(" ", 10000), strings.Repeat("a\u0301", 5000), "a" + strings.Repeat("\u0301", 10000),
-		strings.Repeat("(", 10000), strings.Repeat("[א]", 3000), strings.Repeat("ب", 10000), strings.Repeat("😀", 10000), strings.Repeat("word ", 2000),
-	} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
+// hostile are texts that break writers of PDF.
+var hostile = []string{
+	"", " ", "<b>&amp;</b>", `"quotes" 'and' \(brackets\)`, "שלום עולם (123) test", "محمد علي ٦٣ لا", "😀 \U00010000 漢字",
+	"\xff\xc3\xed\xa0\x80", "a\x00b\n\r\tc\u2028d", "e\u0301\u0301 \u0301", "\uFFFF\uFFFE\uFEFF", "\u202Eabc\u2066\u200Dمـ\u200C",
+	strings.Repeat("x", 10000), strings.Repeat(" ", 10000), strings.Repeat("a\u0301", 5000), "a" + strings.Repeat("\u0301", 10000),
+	strings.Repeat("(", 10000), strings.Repeat("[א]", 3000), strings.Repeat("ب", 10000), strings.Repeat("😀", 10000), strings.Repeat("word ", 2000),
+}
+
+// TestHostile: in every place of a drawing and of a document such a text is a
+// text and breaks nothing.
+func TestHostile(t *testing.T) {
+	for _, s := range hostile {
 		sheet := &drawing.Sheet{Width: 100, Height: 50, Title: s, Description: s}
 		sheet.Add(
 			drawing.Text{Text: s, Size: 3},
 			drawing.Text{Text: s, Size: 3, Turned: true, Bold: true, Anchor: drawing.End},
 		)
 		if err := pdf.Drawings(io.Discard, s, []*drawing.Sheet{sheet}); err != nil {
-			t.Fatal(err)
+			t.Errorf("%.20q: %v", s, err)
 		}
 		d := &document.Document{Title: s, Foot: s, Blocks: []document.Block{
 			document.Heading{Level: 1, Text: s},
@@ -417,7 +419,30 @@ func FuzzText(f *testing.F) {
 			document.Fold{Title: s, Blocks: []document.Block{document.Paragraph{Text: s}}},
 		}}
 		if err := pdf.Document(io.Discard, d, pdf.Letter); err != nil {
-			t.Fatal(err)
+			t.Errorf("%.20q: %v", s, err)
+		}
+	}
+}
+
+// FuzzText: whatever text comes, what goes to the PDF writer is what it can
+// take, and lines are no wider than their room unless one letter is.
+func FuzzText(f *testing.F) {
+	for _, s := range hostile {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		if len(s) > 20000 {
+			t.Skip("longer than any place allows")
+		}
+		for _, r := range pdf.Clean(s) {
+			if r > 0xFFFF || r < ' ' {
+				t.Fatalf("%q gives %U", s, r)
+			}
+		}
+		for _, line := range pdf.Wrap(s, 50) {
+			if utf8.RuneCountInString(line) > 1 && pdf.Width(line) > 50.01 {
+				t.Fatalf("%q is %g wide", line, pdf.Width(line))
+			}
 		}
 	})
 }
