@@ -202,7 +202,7 @@ func quoted(text []byte, line int) string {
 	key, value, ok := strings.Cut(lines[line-1], "=")
 	value, _, _ = strings.Cut(value, "#")
 	key, value = strings.TrimSpace(key), strings.TrimSpace(value)
-	if !ok || key == "" || value == "" || strings.ContainsAny(key+value, "\"'[]{}=") || printable(value) != value || len(value) > 60 {
+	if !ok || key == "" || value == "" || strings.ContainsAny(key+value, "\"'[]{}=") || printable(key+value) != key+value || len(key) > 60 || len(value) > 60 {
 		return ""
 	}
 	return fmt.Sprintf("%s = %q", key, strings.ReplaceAll(value, ",", "."))

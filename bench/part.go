@@ -269,6 +269,12 @@ func (s *partSheet) holes(number int) {
 		s.dimension(number, key, nil)
 	}
 	s.dimension(number, "end.screws.position", func(size string) string { return "⌀" + size + ", in tube and end alike" })
+	if w.Angle.IsSet() {
+		s.Rows = append(s.Rows, Row{
+			What: "first hole, at the " + s.design.Ends[number-1].Name.Value, Text: w.Angle.String() + " from the line along the tube, to the right as one looks at its outside with the first end up",
+			Key: "end.screws.angle", Number: number, Kind: PositionRow,
+		})
+	}
 	if !w.Position.IsSet() {
 		s.note("No position tolerance for the holes at the %s: mark the holes of the end through those of the tube, and mark how the two go together.", s.design.Ends[number-1].Name.Value)
 	}
@@ -310,6 +316,7 @@ func endSheet(d *casewright.Design, number int) Part {
 	}
 	s.say(EdgeRow, "mouth of the threads", "countersunk to the thread's diameter, no raised rim", commonPractice)
 	s.note("Let no threaded hole break through into a groove, an insert or the pressure face.")
+	s.thinBesideInsert(e)
 	return s.done()
 }
 
@@ -465,4 +472,21 @@ func asDrawn(d quantity.Dimension) string {
 		return strings.TrimSpace(d.Text())
 	}
 	return text
+}
+
+// thinBesideInsert warns where a drilled hole, which goes on beyond its thread by
+// two pitches and the drill's point (0.7 d, common practice, no source), reaches
+// the seat of the insert.
+func (s *partSheet) thinBesideInsert(e *casewright.End) {
+	w := &e.Screws
+	if !e.Insert.IsSet() || !e.Outside.IsSet() || !w.Engagement.IsSet() || w.Thread.Name == "" {
+		return
+	}
+	half := decimal.New(5, -1)
+	left := e.Outside.Least().Sub(e.Insert.Greatest()).Mul(half).Sub(w.Engagement.Greatest())
+	if left.Cmp(w.Thread.Diameter.Mul(decimal.New(7, -1))) >= 0 {
+		return
+	}
+	s.note("CAUTION: between the full threads and the seat of the insert stand only %s mm. Two pitches and a drill point take more: drill flat-bottomed, tap to the bottom, or ask for less engagement or a smaller insert. A hole that breaks through leads hot gas past every seal.",
+		left.Mul(decimal.NewFromInt(1000)).RoundFloor(2).String())
 }

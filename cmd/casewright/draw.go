@@ -22,7 +22,7 @@ func (drawCmd) Help() string {
   casewright draw basalt64.toml -o basalt64.dxf
 
 The whole motor in half-section, to scale, with its dimensions as the file has
-them, and with a mark where something fails.
+them, and with a mark where something fails. DXF is at 1:1.
 
 Exit status: 0 written, 2 the file or the usage is bad, 3 the program failed.`
 }
@@ -44,7 +44,7 @@ func (c *drawCmd) Run(s *streams) error {
 	if err != nil {
 		return err
 	}
-	sheet, err := drawing.Section(casewright.Check(design))
+	sheet, scale, err := drawing.Section(casewright.Check(design))
 	if err != nil {
 		return status{exitInput, c.File + ": " + err.Error()}
 	}
@@ -53,7 +53,7 @@ func (c *drawCmd) Run(s *streams) error {
 		case "pdf":
 			return pdf.Drawings(w, sheet.Title, []*drawing.Sheet{sheet})
 		case "dxf":
-			return sheet.DXF(w)
+			return sheet.Scaled(1 / scale).DXF(w)
 		}
 		return sheet.SVG(w)
 	})

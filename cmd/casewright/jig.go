@@ -58,7 +58,7 @@ func (c *jigCmd) Run(io *streams) error {
 	if err != nil {
 		return err
 	}
-	return put(io, c.Output, c.File, ringWriter(drawing.JigRing(ring, drawing.StripText{Motor: design.Name.Value}), format))
+	return put(io, c.Output, c.File, ringWriter(drawing.JigRing(ring, stripText(design)), format))
 }
 
 func ringWriter(sheet *drawing.Sheet, format string) func(io.Writer) error {

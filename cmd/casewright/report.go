@@ -53,7 +53,7 @@ func wholeReport(r *casewright.Report, o table.Options) *document.Document {
 	if notes != nil {
 		add(document.List{Items: notes})
 	}
-	if sheet, err := drawing.Section(r); err == nil {
+	if sheet, _, err := drawing.Section(r); err == nil {
 		add(document.Figure{Sheet: sheet, Caption: sheet.Title + ". " + sheet.Description})
 	}
 	add(document.Heading{Level: 2, Text: "Least margins"}, document.Figure{Sheet: drawing.Bars(r, 20), Caption: "A margin of 0 has just what it needs, factors included."})

@@ -11,6 +11,7 @@ import (
 	"casewright/cmd/casewright/internal/jsonout"
 	"casewright/cmd/casewright/internal/pdf"
 	"casewright/cmd/casewright/internal/table"
+	"casewright/margin"
 	"casewright/quantity"
 )
 
@@ -61,7 +62,7 @@ func (c *wrapCmd) writer(d *casewright.Design, rows []bench.HoleRow, paper quant
 	for _, r := range rows {
 		strips = append(strips, bench.StripOf(r, paper))
 	}
-	text := drawing.StripText{Motor: d.Name.Value}
+	text := stripText(d)
 	return func(w io.Writer) error {
 		switch format {
 		case "json":
@@ -74,6 +75,9 @@ func (c *wrapCmd) writer(d *casewright.Design, rows []bench.HoleRow, paper quant
 				return status{exitInput, err.Error()}
 			}
 			return pdf.Drawings(w, "Drilling strips for "+d.Name.Value, pages)
+		}
+		if text.Fails != "" {
+			fmt.Fprintf(w, "DO NOT DRILL: the check of %s %s.\n\n", d.File, text.Fails)
 		}
 		return table.Holes(w, d, strips, table.Options{Units: c.Units, Colour: c.coloured(s) && c.Output == "", ASCII: c.ASCII, Width: s.width})
 	}
@@ -100,4 +104,18 @@ func holes(s *streams, file, format, kind string) (*casewright.Design, []bench.H
 		return nil, nil, status{exitInput, file + ": no end is described, and so there are no holes"}
 	}
 	return design, rows, nil
+}
+
+// stripText is what stands beside strips and rings: that of a design that does
+// not pass nothing may be drilled.
+func stripText(d *casewright.Design) drawing.StripText {
+	text := drawing.StripText{Motor: d.Name.Value}
+	switch casewright.Check(d).Verdict {
+	case margin.Fail:
+		text.Fails = "FAILS"
+	case margin.Refused:
+		text.Fails = "IS REFUSED"
+	case margin.Pass, margin.Noted:
+	}
+	return text
 }

@@ -119,3 +119,27 @@ func (s *Sheet) Add(shapes ...Shape) { s.Shapes = append(s.Shapes, shapes...) }
 
 // Line puts a straight line on the sheet.
 func (s *Sheet) Line(a, b Point, style Style) { s.Add(Path{Points: []Point{a, b}, Style: style}) }
+
+// Scaled returns the sheet with all sizes times k.
+func (s *Sheet) Scaled(k float64) *Sheet {
+	out := &Sheet{Width: k * s.Width, Height: k * s.Height, Title: s.Title, Description: s.Description}
+	at := func(p Point) Point { return Point{k * p.X, k * p.Y} }
+	for _, shape := range s.Shapes {
+		switch x := shape.(type) {
+		case Path:
+			points := make([]Point, len(x.Points))
+			for i, p := range x.Points {
+				points[i] = at(p)
+			}
+			x.Points = points
+			out.Add(x)
+		case Circle:
+			x.Centre, x.R = at(x.Centre), k*x.R
+			out.Add(x)
+		case Text:
+			x.At, x.Size = at(x.At), k*x.Size
+			out.Add(x)
+		}
+	}
+	return out
+}

@@ -22,6 +22,9 @@ func JigRing(r bench.Ring, text StripText) *Sheet {
 	}
 	s := &Sheet{Width: width, Height: height, Title: "Drilling ring for " + r.End + " of " + text.Motor, Description: "Seen from outside the end of the tube, and in section. It slides on the tube up to its end and guides the drill; true scale, mm."}
 	s.Add(Text{At: Point{border, border + 4}, Text: clip(text.Motor, 40) + ", " + clip(r.End, 40) + ": drilling ring", Size: 4.2, Bold: true})
+	if text.Fails != "" {
+		s.Add(Text{At: Point{border, border + 9}, Text: "DO NOT DRILL: the check " + text.Fails, Size: 3.4, Bold: true, Style: Fault})
+	}
 	centre := Point{left, border + 22 + out}
 	// Along the axis.
 	s.Add(Circle{Centre: centre, R: out, Style: Outline, Fill: Metal, ID: "outside"}, Circle{Centre: centre, R: opening, Style: Outline, Fill: Paper, ID: "opening"},
@@ -63,15 +66,15 @@ func JigRing(r bench.Ring, text StripText) *Sheet {
 
 // ringNotes are the sizes of a ring in words.
 func ringNotes(r bench.Ring) []string {
-	guide := fmt.Sprintf("%d holes ⌀%.2f H7 for the drill, %g° apart; no room for bushes: harden, or renew the ring", len(r.Holes), mm(r.Guide), 360/float64(len(r.Holes)))
+	guide := fmt.Sprintf("%d holes ⌀%.2f H7 for the drill, %.6g° apart; no room for bushes: harden, or renew the ring", len(r.Holes), mm(r.Guide), 360/float64(len(r.Holes)))
 	if r.Bush {
-		guide = fmt.Sprintf("%d holes ⌀%.1f H7, %g° apart within 0.1°, for press-fit bushes of bore %s (DIN 179, from memory)", len(r.Holes), mm(r.Guide), 360/float64(len(r.Holes)), r.Size.String())
+		guide = fmt.Sprintf("%d holes ⌀%.1f H7, %.6g° apart within 0.1°, for press-fit bushes with a bore of %.2f (DIN 179, from memory)", len(r.Holes), mm(r.Guide), 360/float64(len(r.Holes)), 1e3*r.Size.Nominal().InexactFloat64())
 	}
 	return []string{
 		fmt.Sprintf("bore ⌀%.2f +0.05/-0: the tube at its largest and %.2f mm of room; outside ⌀%.1f; length %.2f", mm(r.Bore), mm(r.Clearance), mm(r.Outside), mm(r.Length)),
 		fmt.Sprintf("stop face to the holes %.2f ±0.05; stop %.1f thick, opening ⌀%.1f; stop face and bore square to each other", mm(r.FromStop), mm(r.Stop), mm(r.Opening)),
 		guide,
-		fmt.Sprintf("hole 1 stands at %g° from a line scribed along the ring; numbers run to the right as one looks at the outside with the first end of the tube up", r.Start),
-		"Sizes in mm. Tolerances are common practice, no source. Steel or aluminium; chamfer the mouth of the bore.",
+		fmt.Sprintf("hole 1 stands at %.4g° from a line scribed along the ring (up in the drawing); drawn as seen from outside this end of the tube", r.Start),
+		"Sizes in mm. Measure the tube that you have and bore the ring to it and the room. Tolerances are common practice, no source. Steel or aluminium; chamfer the mouth of the bore.",
 	}
 }

@@ -54,17 +54,17 @@ type (
 	}
 )
 
-// Section draws a motor in half-section, to scale, with its dimensions and with
-// what fails in the report. The error is [bench.ErrNoTube].
-func Section(r *casewright.Report) (*Sheet, error) {
+// Section draws a motor in half-section, with its dimensions and with what fails
+// in the report, at the scale that it returns: sizes on paper over true ones. The error is [bench.ErrNoTube].
+func Section(r *casewright.Report) (sheet *Sheet, scale float64, err error) {
 	d := r.Design
 	outside, err := bench.Outside(d)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	bore, _, ok := d.Tube.Nominal()
 	if !ok || !d.Tube.Length.IsSet() {
-		return nil, bench.ErrNoTube
+		return nil, 0, bench.ErrNoTube
 	}
 	s := &section{Sheet: &Sheet{}, design: d, length: millimetres(d.Tube.Length), outside: mm(outside), bore: mm(quantity.LengthOf(bore))}
 	for i := range d.Ends {
@@ -90,7 +90,7 @@ func Section(r *casewright.Report) (*Sheet, error) {
 	if len(s.faults) > 0 {
 		s.Description += " A circle marks each place where something fails; the list below names it."
 	}
-	return s.Sheet, nil
+	return s.Sheet, s.scale, nil
 }
 
 func millimetres(d casewright.Dimension) float64 { return 1e3 * d.Nominal().InexactFloat64() }
@@ -279,7 +279,7 @@ func (s *section) layOut(r *casewright.Report, whole float64) {
 // heading names the motor, its verdict and what is bought for each end.
 func (s *section) heading(r *casewright.Report) {
 	s.Add(Text{At: Point{border, border + 3}, Text: clip(s.design.Name.Value, 40) + ", " + s.design.Pressure.String() + ": " + strings.ToUpper(r.Verdict.String()), Size: 4, Bold: true})
-	s.Add(Text{At: Point{border, border + 8.5}, Text: "scale " + ratio(s.scale) + "; upper half in section, lower half from outside; shapes that the file does not give are left out", Size: textSize})
+	s.Add(Text{At: Point{border, border + 8.5}, Text: "scale " + ratio(s.scale) + "; upper half in section, screws turned into it; lower half from outside", Size: textSize})
 	for i := range s.design.Ends {
 		e := &s.design.Ends[i]
 		ring := e.Seal.Ring.Name
@@ -355,7 +355,9 @@ func (s *section) screws(e *casewright.End, z float64) {
 	}
 	for k := range e.Screws.Count.Value {
 		a := start + 2*math.Pi*float64(k)/float64(e.Screws.Count.Value)
-		if math.Sin(a) < 0.05 || math.Cos(a) > -0.05 {
+		// 0° is up; to the right with the first end up is away from the viewer,
+		// as the first end lies to the left.
+		if math.Sin(a) > -0.05 || math.Cos(a) > 1e-9 {
 			continue // behind, or above the axis
 		}
 		var ring []Point

@@ -78,7 +78,7 @@ func boxOf(x drawing.Text) box {
 func TestSection(t *testing.T) {
 	for name, d := range designs(t) {
 		r := casewright.Check(d)
-		s, err := drawing.Section(r)
+		s, _, err := drawing.Section(r)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue

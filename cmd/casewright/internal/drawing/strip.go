@@ -28,7 +28,10 @@ const (
 func mm(x quantity.Length) float64 { return float64(x) * 1e3 }
 
 // A StripText is what is written beside a strip.
-type StripText struct{ Motor, Version string }
+type StripText struct {
+	Motor string
+	Fails string // "FAILS" or "IS REFUSED" where the design does not pass
+}
 
 // WholeStrips draws the strips in one piece each, below each other.
 func WholeStrips(list []bench.Strip, text StripText) *Sheet {
@@ -100,12 +103,15 @@ func StripPages(list []bench.Strip, text StripText, paper Format) ([]*Sheet, err
 
 // stripHead writes what to do above a strip, with a length to measure.
 func (s *Sheet) stripHead(strip bench.Strip, text StripText, y float64, page, pages int) {
-	end := "upper"
+	end := "First"
 	if !strip.First {
-		end = "lower"
+		end = "Other"
 	}
-	name := clip(text.Motor, 40) + ": " + clip(strip.End, 40)
+	name := clip(text.Motor, 30) + ": " + clip(strip.End, 30)
 	s.Add(Text{At: Point{border, y + 4}, Text: name, Size: 4.2, Bold: true})
+	if text.Fails != "" {
+		s.Add(Text{At: Point{border + TextWidth(name, 4.2) + 6, y + 4}, Text: "DO NOT DRILL: the check " + text.Fails, Size: 3.4, Bold: true, Style: Fault})
+	}
 	part := ""
 	if pages > 1 {
 		part = fmt.Sprintf(" Piece %d of %d: join at the crosses.", page, pages)
@@ -113,7 +119,7 @@ func (s *Sheet) stripHead(strip bench.Strip, text StripText, y float64, page, pa
 	for i, line := range []string{
 		fmt.Sprintf("%s end of the tube. %d holes of %s, %s from the end of the tube.%s", end, len(strip.Holes), strip.Size.String(), strip.Edge.String(), part),
 		fmt.Sprintf("Print at 100 %%. The tube is %.2f mm outside, zero line to lap line %.2f mm.", mm(strip.Across), mm(strip.Length)),
-		"Before you drill measure the check length and a square, and see that the lap line meets the zero line.",
+		"Printed side out, zero line on the line along the tube, lap under it. Before you drill measure the check length and a square, and see that the lines meet.",
 	} {
 		s.Add(Text{At: Point{border, y + 10 + 4.6*float64(i)}, Text: line, Size: 2.6})
 	}
@@ -161,11 +167,14 @@ func (s *Sheet) strip(strip bench.Strip, x, y, from, to float64) {
 	for _, m := range strip.Marks {
 		v := mm(m.X)
 		centres := []float64{v}
-		if v < 1e-9 { // the first hole lies on both lines
-			centres = append(centres, whole)
+		if reach := s.reach(strip); v < reach { // what lies on the zero line lies on the lap line too
+			centres = append(centres, v+whole)
+		} else if v > whole-reach {
+			centres = append(centres, v-whole)
 		}
 		for _, v := range centres {
-			if within(v) {
+			// Left of the zero line a mark may lie on the border, but not off it.
+			if within(v) || from == 0 && v < 0 && v >= s.reach(strip)-border {
 				s.mark(strip, m, Point{x + v, end + towards*mm(m.Y)})
 			}
 		}
@@ -174,12 +183,16 @@ func (s *Sheet) strip(strip bench.Strip, x, y, from, to float64) {
 
 // mark draws one hole: cross-hairs that go on beyond it, and its number.
 func (s *Sheet) mark(strip bench.Strip, m bench.Mark, at Point) {
-	r := strip.Size.Nominal().InexactFloat64() * 1e3 / 2
-	reach := r + 3
+	r, reach := s.reach(strip)-3, s.reach(strip)
 	s.Add(Circle{Centre: at, R: r, Style: Outline, ID: "hole " + strip.End + " " + strconv.Itoa(m.Number)})
 	s.Line(Point{at.X - reach, at.Y}, Point{at.X + reach, at.Y}, Centre)
 	s.Line(Point{at.X, at.Y - reach}, Point{at.X, at.Y + reach}, Centre)
 	s.Add(Text{At: Point{at.X + r + 0.8, at.Y - 1}, Text: strconv.Itoa(m.Number), Size: 3, Bold: true})
+}
+
+// reach is how far the cross-hairs of a hole go.
+func (s *Sheet) reach(strip bench.Strip) float64 {
+	return strip.Size.Nominal().InexactFloat64()*1e3/2 + 3
 }
 
 // register draws a cross at both edges of a strip, where two pieces meet.
