@@ -285,6 +285,9 @@ func TestEndBendingMethod(t *testing.T) {
 	if m.Remark(&margin.Values{4: 1, 6: 2}, 1) != 0 {
 		t.Error("exactly at yield nothing yields")
 	}
+	if !m.Remark(&margin.Values{4: 1, 6: 2}, 2).Has(margin.LocalYield) {
+		t.Error("exactly at the limit it still settles")
+	}
 	if m.Kind != margin.AtMost || m.Mode != margin.Yields {
 		t.Errorf("%d %s", m.Kind, m.Mode)
 	}
