@@ -107,7 +107,6 @@ const start = `casewright says, before metal is cut, whether a motor's case will
   casewright size my.toml           find the values that you wrote as "?"
   casewright wrap my.toml           where the holes go; -o holes.pdf for a strip
   casewright verify                 what it computes, against printed numbers
-  casewright materials              the materials and their sources
   casewright check --help           all flags of a command
 
 A pass is not permission to fire: see SAFETY.md.
