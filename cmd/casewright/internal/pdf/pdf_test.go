@@ -432,7 +432,7 @@ func FuzzText(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		if len(s) > 20000 {
-			t.Skip("longer than any place allows")
+			return // longer than any place allows
 		}
 		for _, r := range pdf.Clean(s) {
 			if r > 0xFFFF || r < ' ' {
