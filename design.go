@@ -109,7 +109,8 @@ type Screws struct {
 	Hole, Edge Dimension
 	FromFace   Dimension
 	Engagement Dimension
-	InShear    Flag // threads cross the shear plane
+	Drilled    Dimension // the holes under the threads, to the point of the drill
+	InShear    Flag      // threads cross the shear plane
 	Share      Amount
 	Position   Dimension // of the holes in tube and end alike, as a diameter
 	Angle      Amount    // of the first hole from the line along the tube
@@ -268,6 +269,7 @@ var keys = []*Key{
 	{Path: "end.screws.edge", Meaning: "hole centre to the end of the tube", Sample: `"14 ±0.2 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Edge }},
 	{Path: "end.screws.from_face", Meaning: "hole centre to the pressure face of the end", Sample: `"20 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.FromFace }},
 	{Path: "end.screws.engagement", Meaning: "thread depth in the end", Sample: `"9 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Engagement }},
+	{Path: "end.screws.drilled", Meaning: "depth of the holes under the threads, to the point of the drill; 0.7 screw diameters more than engagement unless given", Sample: `"12 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.Drilled }},
 	{Path: "end.screws.threads_in_shear", Meaning: "threads cross the shear plane", Sample: `true`, field: func(_ *Design, e *End) any { return &e.Screws.InShear }},
 	{Path: "end.screws.share", Meaning: "load of the hardest-loaded screw over the mean", Sample: `"1.0"`, least: "1", most: "100", field: func(_ *Design, e *End) any { return &e.Screws.Share }},
 	{Path: "end.screws.position", Meaning: "position tolerance of the holes, as a diameter, in tube and end alike", Sample: `"0.2 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.Position }},
@@ -821,6 +823,26 @@ func (s *Seal) complete(missing func(string), wrong failing) {
 	}
 }
 
+// beyondThread is how far a screw's hole goes on beyond its thread, over the
+// nominal diameter: two pitches and the point of the drill. Common practice, no
+// source.
+var beyondThread = decimal.New(7, -1)
+
+// DrilledTo returns how deep the holes of the screws go into the end, to the
+// point of the drill, in metres: as the design gives it, else the engagement
+// and 0.7 screw diameters (common practice, no source). It is 0 where the
+// design does not tell. size takes an end of a tolerance, as
+// [quantity.Dimension.Greatest].
+func (s *Screws) DrilledTo(size func(quantity.Dimension) decimal.Decimal) decimal.Decimal {
+	switch {
+	case s.Drilled.IsSet():
+		return size(s.Drilled.Dimension)
+	case s.Engagement.IsSet() && s.Thread.Name != "":
+		return size(s.Engagement.Dimension).Add(s.Thread.Diameter.Mul(beyondThread))
+	}
+	return decimal.Zero
+}
+
 // tipsFit tells of screws that go deeper than the end allows: to the middle,
 // into the insert, or into each other.
 func (e *End) tipsFit(wrong failing) {
@@ -913,6 +935,9 @@ func (e *End) fits(bore, wall decimal.Decimal, wrong failing) {
 		wrong(e.Insert.Place, "the insert reaches the groove", "an insert_diameter below groove_diameter, with enough metal between")
 	}
 	e.tipsFit(wrong)
+	if above(w.Engagement.Nominal(), w.Drilled.Nominal()) {
+		wrong(w.Drilled.Place, "the threads run deeper than their holes", "drilled above engagement, with room for the tap")
+	}
 	if notBelow(w.EdgeBreak.Nominal(), wall) {
 		wrong(w.EdgeBreak.Place, "the edge break takes the whole wall", "a smaller edge_break")
 	}

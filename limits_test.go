@@ -42,6 +42,9 @@ end1.screws.from_face = "20 mm"
 end1.screws.engagement = "9 mm"`)
 }
 
+// plainNozzle makes the end of [plainSheet] a nozzle with an insert.
+const plainNozzle = "end1.kind = \"nozzle\"\nend1.plate =\nend1.lip = \"6 mm\"\nend1.lip_diameter = \"26 mm\"\n"
+
 // result is what a check of the sheet comes to.
 func result(t *testing.T, s *sheet.Sheet, id string) *Result {
 	t.Helper()
@@ -84,6 +87,10 @@ func TestLimits(t *testing.T) {
 		// The groove ends at 4 + 3.6, the hole begins half a hole before its
 		// centre: 7.6 + 2.75 + 1.0 = 11.35.
 		{"end.lip_reach", "mm", "end1.kind = \"nozzle\"\nend1.plate =\nend1.insert_diameter = \"38 +0/-0.05 mm\"\nend1.lip = \"6 mm\"", `end1.lip_diameter = "36.75 ±0.2 mm"`, `end1.lip_diameter = "36.76 ±0.2 mm"`, `end1.lip_diameter = "36.74 ±0.2 mm"`},
+		// 56.9/2 − 12 − 1 = 15.45; by the rule of the drill 9 + 0.7 × 5 = 12.5.
+		{"end.insert_wall", "mm", plainNozzle + "end1.screws.drilled = \"12 mm\"", `end1.insert_diameter = "30.9 mm"`, `end1.insert_diameter = "30.92 mm"`, `end1.insert_diameter = "30.88 mm"`},
+		{"end.insert_wall", "mm, by tolerance", plainNozzle + "end1.screws.drilled = \"11.8 ±0.1 mm\"", `end1.insert_diameter = "30.9 +0.2/-0 mm"`, `end1.insert_diameter = "30.9 +0.22/-0 mm"`, `end1.insert_diameter = "30.9 +0.18/-0 mm"`},
+		{"end.insert_wall", "mm, as drills go", plainNozzle + "end1.insert_diameter = \"29.9 mm\"", `end1.screws.engagement = "9 mm"`, `end1.screws.engagement = "9.01 mm"`, `end1.screws.engagement = "8.99 mm"`},
 		{"hole.clearance", "mm", `end1.screws.thread = "M5"`, `end1.screws.hole = "5.10 ±0.10 mm"`, `end1.screws.hole = "5.09 ±0.10 mm"`, `end1.screws.hole = "5.11 ±0.10 mm"`},
 		{"hole.outside_seal", "mm", "", `end1.screws.from_face = "11.35 mm"`, `end1.screws.from_face = "11.34 mm"`, `end1.screws.from_face = "11.36 mm"`},
 		{"hole.outside_seal", "mm, two grooves", "end1.seal.count = 2\nend1.seal.groove_spacing = \"6 ±0.1 mm\"", `end1.screws.from_face = "17.45 mm"`, `end1.screws.from_face = "17.44 mm"`, `end1.screws.from_face = "17.46 mm"`},

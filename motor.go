@@ -604,6 +604,7 @@ func (b *builder) readings(t margin.Term, r [3]materials.Reading, end margin.End
 // body sets what the end itself bears.
 func (b *builder) body(e *End) {
 	at := b.endAt
+	b.drilled(e)
 	b.plate(e)
 	b.size(margin.InsertDiameter, e.Insert.Dimension)
 	b.size(margin.LipDiameter, e.LipDiameter.Dimension)
@@ -630,6 +631,22 @@ func (b *builder) body(e *End) {
 	b.readings(margin.EndBearingYield, yield, margin.Least, margin.None)
 }
 
+// drilled sets how deep the holes of the screws go into the end.
+func (b *builder) drilled(e *End) {
+	if b.given(e.Screws.DrilledTo(quantity.Dimension.Nominal).Sign() > 0, margin.Drilled) {
+		b.exactly(margin.Drilled, [3]decimal.Decimal{
+			e.Screws.DrilledTo(quantity.Dimension.Nominal), e.Screws.DrilledTo(quantity.Dimension.Least), e.Screws.DrilledTo(quantity.Dimension.Greatest),
+		})
+	}
+}
+
+// withinHoles is the radius of what is left of an end within the holes of its
+// screws.
+func (b *builder) withinHoles() [3]decimal.Decimal {
+	outside, depth := b.part.exact[margin.EndDiameter], b.part.exact[margin.Drilled]
+	return [3]decimal.Decimal{outside[0].Mul(half).Sub(depth[0]), outside[1].Mul(half).Sub(depth[2]), outside[2].Mul(half).Sub(depth[1])}
+}
+
 // plate sets the plate of a bulkhead and what its port does to it.
 func (b *builder) plate(e *End) {
 	table := &b.part.table
@@ -650,11 +667,6 @@ func (b *builder) plate(e *End) {
 
 var largestPort = decimal.NewFromFloat(closure.LargestPort)
 
-// beyondThread is how far a screw's hole goes on beyond its thread, over the
-// nominal diameter: two pitches and the point of the drill. Common practice, no
-// source.
-var beyondThread = decimal.New(7, -1)
-
 // port sets the hole in the plate, 0 for a solid one, and the metal round and
 // under its pipe thread. A thread is as wide a hole as its pipe.
 func (b *builder) port(e *End) [3]decimal.Decimal {
@@ -672,13 +684,12 @@ func (b *builder) port(e *End) [3]decimal.Decimal {
 	b.exactly(margin.PipeThreadLength, exactly(thread.EffectiveLength()))
 	b.exactly(margin.PortWallLimit, exactly(thread.CouplingWall()))
 	radius := thread.Diameter.Mul(half)
-	groove, outside, depth := e.Seal.GrooveDiameter, e.Outside, e.Screws.Engagement
-	if screw := e.Screws.Thread.Thread; b.given(groove.IsSet() && outside.IsSet() && depth.IsSet() && screw.Name != "", margin.PortWall) {
-		beyond := screw.Diameter.Mul(beyondThread)
+	if groove := e.Seal.GrooveDiameter; b.given(groove.IsSet() && b.there(margin.Drilled, margin.EndDiameter), margin.PortWall) {
+		within := b.withinHoles()
 		b.exactly(margin.PortWall, [3]decimal.Decimal{
-			decimal.Min(groove.Nominal().Mul(half), outside.Nominal().Mul(half).Sub(depth.Nominal()).Sub(beyond)).Sub(radius),
-			decimal.Min(groove.Least().Mul(half), outside.Least().Mul(half).Sub(depth.Greatest()).Sub(beyond)).Sub(radius),
-			decimal.Min(groove.Greatest().Mul(half), outside.Greatest().Mul(half).Sub(depth.Least()).Sub(beyond)).Sub(radius),
+			decimal.Min(groove.Nominal().Mul(half), within[0]).Sub(radius),
+			decimal.Min(groove.Least().Mul(half), within[1]).Sub(radius),
+			decimal.Min(groove.Greatest().Mul(half), within[2]).Sub(radius),
 		})
 	}
 	plate, hole := e.Plate, e.PortDepth

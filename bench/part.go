@@ -90,6 +90,7 @@ var features = []feature{
 	{"end.screws.edge", "hole centre to the end of the tube", PositionRow, "caliper from the tube end to a pin in the hole, less half the pin; each hole"},
 	{"end.screws.from_face", "centre of the threaded holes to the pressure face", PositionRow, "caliper from the pressure face to a screwed-in pin, less half the pin; each hole"},
 	{"end.screws.engagement", "threaded holes", ThreadRow, "thread plug gauge, turns counted, each hole"},
+	{"end.screws.drilled", "holes under the threads, to the point of the drill", PositionRow, "depth gauge with a thin rod"},
 	{"end.screws.position", "position tolerance of the holes", PositionRow, "pins in all holes, rotary table and dial indicator; else the matching end, tried at every rotation"},
 	{"end.screws.edge_break", "edge of each hole inside the bore, broken", EdgeRow, "loupe and a cotton swab drawn over the edge"},
 	{"end.screws.head_depth", "countersink", SizeRow, "depth gauge, or a screw that lies flush"},
@@ -161,13 +162,16 @@ func (s *partSheet) general(size quantity.Dimension, kind Kind, what string) str
 		return "no tolerance given"
 	}
 	text := "general tolerance ISO 2768-m: ±" + t.Mul(millimetres).String() + " mm"
-	if inch := quantity.MustUnit("in"); size.Unit() == inch {
-		text += ", " + t.Div(decimal.RequireFromString("0.0254")).Truncate(3).String() + " in"
+	if size.Unit() == quantity.MustUnit("in") {
+		text += ", " + t.Div(inch).Truncate(3).String() + " in"
 	}
 	return text
 }
 
-var millimetres = decimal.NewFromInt(1000)
+var (
+	millimetres = decimal.NewFromInt(1000)
+	inch        = decimal.RequireFromString("0.0254")
+)
 
 func (s *partSheet) say(kind Kind, what, text, source string) {
 	s.Rows = append(s.Rows, Row{What: what, Text: text, Number: s.Number, Kind: kind, Source: source})
@@ -310,14 +314,31 @@ func endSheet(d *casewright.Design, number int) Part {
 	if w.Engagement.IsSet() && w.Thread.Name != "" {
 		s.Rows[len(s.Rows)-1].Source = "class and tap drill (d − P): " + commonPractice
 	}
+	s.drilled(w)
 	s.dimension(number, "end.screws.from_face", nil)
 	if w.Position.IsSet() {
 		s.say(PositionRow, "threaded holes", "position as those of the tube, ⌀"+asDrawn(w.Position.Dimension)+", also where they cross the wall (projected zone)", "ASME Y14.5, from memory")
 	}
 	s.say(EdgeRow, "mouth of the threads", "countersunk to the thread's diameter, no raised rim", commonPractice)
 	s.note("Let no threaded hole break through into a groove, an insert or the pressure face.")
-	s.thinBesideInsert(e)
 	return s.done()
+}
+
+// drilled tells how deep the holes under the threads may go.
+func (s *partSheet) drilled(w *casewright.Screws) {
+	if w.Drilled.IsSet() {
+		s.dimension(s.Number, "end.screws.drilled", nil)
+		return
+	}
+	deepest := w.DrilledTo(quantity.Dimension.Greatest)
+	if deepest.Sign() <= 0 {
+		return
+	}
+	text := deepest.Mul(millimetres).RoundFloor(2).String() + " mm"
+	if w.Engagement.Unit() == quantity.MustUnit("in") {
+		text = deepest.Div(inch).RoundFloor(3).String() + " in"
+	}
+	s.say(PositionRow, "holes under the threads, to the point of the drill", "at most "+text, "engagement and 0.7 d, as computed; common practice, no source")
 }
 
 // callOut is how a drawing calls out a thread, up to its depth.
@@ -340,7 +361,6 @@ func tapDrill(t fastener.Thread) string {
 	case t.Metric:
 		return ", drill " + t.Diameter.Sub(t.Pitch).Mul(millimetres).String() + " mm"
 	}
-	inch := decimal.RequireFromString("0.0254")
 	size := t.Diameter.Div(inch).Sub(decimal.NewFromInt(1).DivRound(decimal.NewFromInt(int64(t.ThreadsPerInch)), 8))
 	return ", drill " + size.RoundCeil(3).String() + " in"
 }
@@ -356,7 +376,7 @@ func (s *partSheet) body(e *casewright.End) {
 	if t := e.PortThread; t.Name != "" {
 		text := t.Name + ", from outside"
 		if !t.TapDrill.IsZero() {
-			text += ", drill " + t.TapDrill.Div(decimal.RequireFromString("0.0254")).String() + " in"
+			text += ", drill " + t.TapDrill.Div(inch).String() + " in"
 		}
 		s.key(ThreadRow, "thread of the port", text, "end.port_thread")
 		s.Rows[len(s.Rows)-1].Source = "tap drill: " + come(t.DrillSource, t.DrillStatus)
@@ -472,21 +492,4 @@ func asDrawn(d quantity.Dimension) string {
 		return strings.TrimSpace(d.Text())
 	}
 	return text
-}
-
-// thinBesideInsert warns where a drilled hole, which goes on beyond its thread by
-// two pitches and the drill's point (0.7 d, common practice, no source), reaches
-// the seat of the insert.
-func (s *partSheet) thinBesideInsert(e *casewright.End) {
-	w := &e.Screws
-	if !e.Insert.IsSet() || !e.Outside.IsSet() || !w.Engagement.IsSet() || w.Thread.Name == "" {
-		return
-	}
-	half := decimal.New(5, -1)
-	left := e.Outside.Least().Sub(e.Insert.Greatest()).Mul(half).Sub(w.Engagement.Greatest())
-	if left.Cmp(w.Thread.Diameter.Mul(decimal.New(7, -1))) >= 0 {
-		return
-	}
-	s.note("CAUTION: between the full threads and the seat of the insert stand only %s mm. Two pitches and a drill point take more: drill flat-bottomed, tap to the bottom, or ask for less engagement or a smaller insert. A hole that breaks through leads hot gas past every seal.",
-		left.Mul(decimal.NewFromInt(1000)).RoundFloor(2).String())
 }

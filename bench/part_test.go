@@ -139,7 +139,7 @@ func TestRowTexts(t *testing.T) {
 			{"end.screws.engagement", 1}:   "M5x0.8 - 6H, 9 mm (general tolerance ISO 2768-m: ±0.2 mm) full thread, drill 4.2 mm, 8 × equally spaced 45°",
 			{"end.seal.groove_width", 2}:   "3.60 +0.15/-0 mm",
 			{"end.seal.groove_width", 1}:   "3.60 +0.15/-0 mm",
-			{"end.lip_diameter", 2}:        "⌀32 ±0.1 mm",
+			{"end.lip_diameter", 2}:        "⌀25 ±0.1 mm",
 			{"end.seal.size", 2}:           "AS568-137",
 			{"end.screws.thread", 1}:       "M5x0.8",
 			{"end.seal.groove_spacing", 1}: "6 mm (general tolerance ISO 2768-m: ±0.1 mm)",

@@ -35,7 +35,7 @@ func Methods(f Features) []*margin.Method {
 	}
 	list = append(list, &BearingYield, &Bearing, &HoleLand, &Land, &LandBending, &Engagement, &Clearance)
 	if f.Insert {
-		list = append(list, &ShoulderShear, &ShoulderBending, &LipReach)
+		list = append(list, &ShoulderShear, &ShoulderBending, &LipReach, &InsertWall)
 	}
 	return list
 }
@@ -226,6 +226,24 @@ var LipReach = margin.Method{
 	Eval:    func(v *margin.Values) (float64, float64) { return v[0] - v[1], 0 },
 	Slack: func(x margin.Exact) decimal.Decimal {
 		return x.At(margin.InsertDiameter, margin.Least).Sub(x.At(margin.LipDiameter, margin.Greatest)).Sub(x.Limit)
+	},
+}
+
+// InsertWall is the metal between the bottoms of the screws' holes and the
+// insert, in m. Source: ours; see [margin.Drilled] for how deep a hole goes.
+var InsertWall = margin.Method{
+	ID: "end.insert_wall", Title: "metal between screw holes and insert", Part: "gas passes the seals through a screw hole", Key: "end.screws.engagement",
+	Why: "Gas creeps behind an insert. Where a screw's hole breaks through to it, or a bridge of foil is left that does, " +
+		"the gas has a way out along the thread that no ring bars, and it burns the hole wider.",
+	Source: "ours (1.0 mm)", Range: "insert that stands beside the screws",
+	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindLength, Default: "1.0 mm", Scale: 1e-3,
+	Value:   "(D_p,min − D_i,max)/2 − z_d,max",
+	Symbols: []margin.Symbol{margin.EndDiameter.At(margin.Least), margin.InsertDiameter.At(margin.Greatest), margin.Drilled.At(margin.Greatest)},
+	Eval:    func(v *margin.Values) (float64, float64) { return (v[0]-v[1])/2 - v[2], 0 },
+	Slack: func(x margin.Exact) decimal.Decimal {
+		// Twice, so that nothing is divided.
+		beside := x.At(margin.EndDiameter, margin.Least).Sub(x.At(margin.InsertDiameter, margin.Greatest))
+		return beside.Sub(x.At(margin.Drilled, margin.Greatest).Add(x.Limit).Mul(two))
 	},
 }
 

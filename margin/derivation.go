@@ -95,10 +95,11 @@ var derivations = [NumTerms]derivation{
 	Port:             {told: "as the design file gives it, or the outside diameter of the pipe of its thread; 0 where the plate is solid"},
 	PipeThreadLength: {told: "ASME B1.20.1: (0.80 D + 6.8 in)/n with D the outside diameter of the pipe, 1/n = P"},
 	PortWall: {
-		from: "min(D_g,min/2, D_p,min/2 − l_e,max − 0.7 d) − d_p/2",
-		uses: []Symbol{GrooveDiameter.At(Least), EndDiameter.At(Least), Engagement.At(Greatest), ScrewDiameter.At(Only), Port.At(Only)},
-		told: "to the groove or to the holes of the screws, whichever is nearer; beyond its thread a hole goes on by 0.7 d, two pitches and the point of the drill, common practice, no source",
+		from: "min(D_g,min/2, D_p,min/2 − z_d,max) − d_p/2",
+		uses: []Symbol{GrooveDiameter.At(Least), EndDiameter.At(Least), Drilled.At(Greatest), Port.At(Only)},
+		told: "to the groove or to the holes of the screws, whichever is nearer",
 	},
+	Drilled: {told: "as the design file gives it, else l_e + 0.7 d: beyond its thread a hole goes on by two pitches and the point of the drill, common practice, no source"},
 	PortLength: {
 		told: "the plate, or port_depth where that is less",
 	},

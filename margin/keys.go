@@ -25,6 +25,7 @@ var moreKeys = map[Term][]string{
 	RingInside:   {"end.seal.inside_diameter"},
 	SqueezeLimit: {"end.seal.section"},
 	PortFactor:   {"end.port_thread"}, Port: {"end.port_thread"},
+	Drilled:    {"end.screws.engagement", "end.screws.thread"},
 	PortWall:   {"end.port_thread", "end.outside_diameter", "end.screws.engagement"},
 	PortLength: {"end.port_depth"},
 	PortFloor:  {"end.plate"},

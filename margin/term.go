@@ -75,6 +75,7 @@ const (
 	InsertDiameter
 	LipDiameter
 	Lip
+	Drilled
 	PipeThreadLength
 	PortWall
 	PortWallLimit
@@ -197,6 +198,7 @@ var terms = [NumTerms]listed{
 	InsertDiameter:     {"D_i", "outside diameter of the nozzle insert", quantity.KindLength, "end.insert_diameter", false},
 	LipDiameter:        {"D_l", "inside diameter of the lip that holds the insert", quantity.KindLength, "end.lip_diameter", false},
 	Lip:                {"l", "thickness of the lip, along the axis", quantity.KindLength, "end.lip", false},
+	Drilled:            {"z_d", "depth of the screws' holes in the end, to the point of the drill", quantity.KindLength, "end.screws.drilled", false},
 
 	PipeThreadLength: {"L_2", "effective length of the pipe thread", quantity.KindLength, "end.port_thread", true},
 	PortWall:         {"w_p", "metal left round the pipe thread, to the groove or to the screws", quantity.KindLength, "end.seal.groove_diameter", false},

@@ -307,6 +307,9 @@ func (g *drawing) screws(table string, grooveEnd, outside, wall int) (end, lengt
 	deepest := float64(outside)/g.perMM/2 - d/2/math.Sin(math.Pi/float64(count)) - 0.1
 	g.engagement = g.steps("engagement", min(deepest, d*0.8), min(deepest, d*2.5))
 	g.size(table, "engagement", g.engagement, 0.3)
+	if g.maybe("drilled") {
+		g.size(table, "drilled", g.engagement+g.steps("beyond the thread", 0.1, d), 0.3)
+	}
 	if g.maybe("shear plane") {
 		g.text(table, "threads_in_shear", fmt.Sprint(g.maybe("threads")))
 	}

@@ -44,6 +44,13 @@ for i, (di, dl) in enumerate([((38, .05, 0), (32, .1, .1)), ((25, .1, .1), (22, 
     row(f"GEO-LIP-{i}", "value of end.lip_reach", [("D_i,min_mm", di[0] - di[1]), ("D_l,max_mm", dl[0] + dl[2])], least, "mm",
         "least overlap of two circles, on the diameter")
 
+for i, (dp, di, zd) in enumerate([((57, .05, 0), (32, .05, 0), (11, .2, .2)), ((44.58, .05, 0), (22.86, .05, 0), (9.73, 0, .1)),
+                                  ((98, .1, .1), (60, 0, .1), (14, .5, .5))], 1):
+    least = min(optimize.minimize_scalar(lambda a: (c[0] / 2 - c[2]) - c[1] / 2 * math.cos(a), bounds=(-1, 1), method="bounded",
+                                         options={"xatol": 1e-12}).fun for c in corners(dp, di, zd))
+    row(f"GEO-INSERT-{i}", "value of end.insert_wall", [("D_p,min_mm", dp[0] - dp[1]), ("D_i,max_mm", di[0] + di[2]), ("z_d,max_mm", zd[0] + zd[2])],
+        least, "mm", "least distance from the bottom of a hole to the circle of the insert")
+
 for i, (le, d) in enumerate([((9, .2, .2), 5.0), ((7.5, 0, .3), 6.0), ((4.5, .1, .1), 4.1656)], 1):
     least = min(c[0] for c in corners(le)) / d
     row(f"GEO-DEPTH-{i}", "value of end.engagement", [("l_e,min_mm", le[0] - le[1]), ("d_mm", d)], least, "1", "least depth over diameter")

@@ -41,7 +41,7 @@ func designs(t *testing.T) map[string]*casewright.Design {
 		"name":      {`name = "Basalt 64"`, `name = "` + strings.Repeat("W<&>ש", 12) + `"`},
 		"hot":       {`temperature = "90 °C"`, `temperature = "260 °C"`},
 		"near":      {`edge = "14 ±0.2 mm"`, `edge = "4 ±0.2 mm"`},
-		"one piece": {`insert_diameter = "38 +0/-0.05 mm"`, "one_piece = true"},
+		"one piece": {`insert_diameter = "31 +0/-0.05 mm"`, "one_piece = true"},
 	} {
 		text := strings.Replace(casewright.Example, change[0], change[1], 1)
 		if text == casewright.Example {
