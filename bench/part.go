@@ -269,9 +269,9 @@ func tubeSheet(d *casewright.Design) Part {
 func (s *partSheet) holes(number int) {
 	w := &s.design.Ends[number-1].Screws
 	s.dimension(number, "end.screws.hole", func(size string) string { return "⌀" + size + " through one wall" + equallySpaced(w.Count.Value) })
-	for _, key := range []string{"end.screws.edge", "end.screws.head_depth", "end.screws.edge_break"} {
-		s.dimension(number, key, nil)
-	}
+	s.dimension(number, "end.screws.edge", nil)
+	s.dimension(number, "end.screws.head_depth", func(size string) string { return sinkCallOut(w, size) })
+	s.dimension(number, "end.screws.edge_break", nil)
 	s.dimension(number, "end.screws.position", func(size string) string { return "⌀" + size + ", in tube and end alike" })
 	if w.Angle.IsSet() {
 		s.Rows = append(s.Rows, Row{
@@ -339,6 +339,25 @@ func (s *partSheet) drilled(w *casewright.Screws) {
 		text = deepest.Div(inch).RoundFloor(3).String() + " in"
 	}
 	s.say(PositionRow, "holes under the threads, to the point of the drill", "at most "+text, "engagement and 0.7 d, as computed; common practice, no source")
+}
+
+// sinkCallOut is how a drawing calls out a countersink whose depth is written as
+// size: with its angle and, to set the tool by, its diameter.
+func sinkCallOut(w *casewright.Screws, size string) string {
+	text := size + " deep"
+	if w.Thread.Name == "" {
+		return text
+	}
+	angle := w.Thread.SinkAngle()
+	text += fmt.Sprintf(", %.0f°", float64(angle/quantity.Degree))
+	if !w.Hole.IsSet() {
+		return text
+	}
+	across := float64(fastener.SinkDiameter(quantity.LengthOf(w.Hole.Nominal()), quantity.LengthOf(w.HeadDepth.Nominal()), angle))
+	if w.Hole.Unit() == quantity.MustUnit("in") {
+		return text + fmt.Sprintf(", about ⌀%.3f in at the surface", across/0.0254)
+	}
+	return text + fmt.Sprintf(", about ⌀%.1f mm at the surface", across*1e3)
 }
 
 // callOut is how a drawing calls out a thread, up to its depth.

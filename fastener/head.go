@@ -48,4 +48,26 @@ func (t Thread) CapScrewMass(length quantity.Length) (quantity.Mass, bool) {
 	return quantity.Mass(float64(SteelDensity) * volume), true
 }
 
+// SinkAngle returns the included angle of a countersunk head and its sink: 90°
+// of a metric thread, 82° of a unified one. Sources: ISO 10642 (copy at
+// engineeringhardware.com); ASME B18.3, 1.2.3 (copy at
+// freestandardsintroduction.com).
+func (t Thread) SinkAngle() quantity.Angle {
+	if t.Metric {
+		return 90 * quantity.Degree
+	}
+	return 82 * quantity.Degree
+}
+
+// SinkDiameter returns the diameter of a countersink where it meets the
+// surface, in m.
+//
+//	d_s = h + 2 s tan(φ/2)
+//
+// hole: h, m. depth: s, where the cone begins under a flat surface, m; both not
+// below 0. angle: φ, [Thread.SinkAngle]. Source: geometry.
+func SinkDiameter(hole, depth quantity.Length, angle quantity.Angle) quantity.Length {
+	return hole + 2*depth*quantity.Length(math.Tan(float64(angle)/2))
+}
+
 var capHeads = sync.OnceValue(func() []sized { return byDiameter(rows.Of(headsCSV, 5)) })

@@ -90,3 +90,35 @@ func TestCapScrewMass(t *testing.T) {
 		t.Errorf("%s: %g kg, %v", odd.Name, m, ok)
 	}
 }
+
+// The cone of a countersunk head reaches from the screw's diameter to the
+// head's: what tables give as its height. Sources: ISO 10642, copy at
+// engineeringhardware.com; ASME B18.3 flat countersunk heads, copy at
+// boltport.com (diameter to the sharp corner).
+func TestSinkDiameter(t *testing.T) {
+	const mm, in = 1e-3, 0.0254
+	for _, head := range []struct {
+		thread               string
+		unit, across, height float64
+		within               float64
+	}{
+		{"M3", mm, 6.72, 1.86, 0.01},
+		{"M4", mm, 8.96, 2.48, 0.01},
+		{"M5", mm, 11.2, 3.1, 0.01},
+		{"M6", mm, 13.44, 3.72, 0.01},
+		{"M8", mm, 17.92, 4.96, 0.01},
+		{"8-32 UNC", in, 0.359, 0.112, 0.002},
+		{"10-32 UNF", in, 0.411, 0.127, 0.002},
+		{"1/4-20 UNC", in, 0.531, 0.161, 0.002},
+		{"5/16-18 UNC", in, 0.656, 0.198, 0.002},
+	} {
+		thread, ok := fastener.LookupThread(head.thread)
+		if !ok {
+			t.Fatalf("no thread %s", head.thread)
+		}
+		got := float64(fastener.SinkDiameter(quantity.LengthOf(thread.Diameter), quantity.Length(head.height*head.unit), thread.SinkAngle())) / head.unit
+		if math.Abs(got-head.across) > head.within {
+			t.Errorf("a head of %s is %.4f across, not %v", head.thread, got, head.across)
+		}
+	}
+}
