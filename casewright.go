@@ -270,7 +270,11 @@ func (d *Design) notesOfMeasured(say func(id, format string, args ...any)) {
 			exact = append(exact, name)
 		}
 		asked, ok := FindKey(m.Key).Field(drawn, m.Part).(*Dimension)
-		if ok && asked.IsSet() && (m.Nominal().Cmp(asked.Least()) < 0 || m.Nominal().Cmp(asked.Greatest()) > 0) {
+		switch {
+		case !ok || !asked.IsSet():
+		case !asked.HasTolerance() && (asked.Nominal().Cmp(m.Least()) < 0 || asked.Nominal().Cmp(m.Greatest()) > 0):
+			say("not_as_drawn", "%s was measured at %s; the drawing says %s and gives no tolerance", name, m.Dimension.String(), asked.String())
+		case asked.HasTolerance() && (m.Nominal().Cmp(asked.Least()) < 0 || m.Nominal().Cmp(asked.Greatest()) > 0):
 			say("out_of_tolerance", "%s was measured at %s, outside the drawing's %s", name, m.Dimension.String(), asked.String())
 		}
 	}

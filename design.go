@@ -492,6 +492,12 @@ func (d *Design) AsBuilt() (*Design, error) {
 	return c, nil
 }
 
+// IsMade tells whether the design is of a motor as built in which a key of a
+// part, 0 the tube and then the ends, was measured.
+func (d *Design) IsMade(part int, key string) bool {
+	return d.Drawn != nil && slices.ContainsFunc(d.Measured, func(m Measurement) bool { return m.Part == part && m.Key == key })
+}
+
 // measuredName is the name that a key of a part has in [measured].
 func (d *Design) measuredName(part int, path string) string {
 	_, key, _ := strings.Cut(path, ".")

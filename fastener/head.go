@@ -48,8 +48,8 @@ func (t Thread) CapScrewMass(length quantity.Length) (quantity.Mass, bool) {
 	return quantity.Mass(float64(SteelDensity) * volume), true
 }
 
-// SinkAngle returns the included angle of a countersunk head and its sink: 90°
-// of a metric thread, 82° of a unified one. Sources: ISO 10642 (copy at
+// SinkAngle returns the included angle of a countersunk head and its sink, in
+// rad: 90° of a metric thread, 82° of a unified one. Sources: ISO 10642 (copy at
 // engineeringhardware.com); ASME B18.3, 1.2.3 (copy at
 // freestandardsintroduction.com).
 func (t Thread) SinkAngle() quantity.Angle {

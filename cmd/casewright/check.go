@@ -12,10 +12,10 @@ import (
 )
 
 type checkCmd struct {
-	Files   []string `arg:"" name:"file" help:"Design files; - is standard input."`
-	Format  string   `help:"table or json." enum:"table,json" default:"table"`
-	All     bool     `help:"Show the passing checks too."`
-	AsBuilt bool     `help:"Take what [measured] says in place of the drawing's sizes."`
+	Files  []string `arg:"" name:"file" help:"Design files; - is standard input."`
+	Format string   `help:"table or json." enum:"table,json" default:"table"`
+	All    bool     `help:"Show the passing checks too."`
+	built
 	screen
 }
 
@@ -35,10 +35,7 @@ Exit status: 0 all pass, 1 a check fails or is refused, 2 a file is bad,
 func (c *checkCmd) Run(io *streams) error {
 	code := exitPass
 	for i, file := range c.Files {
-		design, err := readDesign(file, io)
-		if err == nil && c.AsBuilt {
-			design, err = design.AsBuilt()
-		}
+		design, err := c.read(file, io)
 		var found casewright.Errors
 		switch {
 		case errors.As(err, &found):
@@ -92,6 +89,20 @@ func readDesign(file string, s *streams) (*casewright.Design, error) {
 		return nil, err
 	}
 	return casewright.Read(file, text)
+}
+
+// built is the flag of commands that take what was measured.
+type built struct {
+	AsBuilt bool `help:"Take what [measured] says in place of the drawing's sizes."`
+}
+
+// read reads a design file, as drawn or as built.
+func (b built) read(file string, s *streams) (*casewright.Design, error) {
+	design, err := readDesign(file, s)
+	if err == nil && b.AsBuilt {
+		return design.AsBuilt()
+	}
+	return design, err
 }
 
 // asErrors words what the system says of a file that cannot be read.

@@ -18,6 +18,7 @@ type explainCmd struct {
 	File   string   `arg:"" help:"A design file; - is standard input."`
 	Check  []string `arg:"" optional:"" help:"A check, as nozzle/hole.edge; or all of a part or of an id. All checks where none is named."`
 	Format string   `help:"table, markdown, html or json." enum:"table,markdown,html,json" default:"table"`
+	built
 	screen
 }
 
@@ -40,7 +41,7 @@ is bad or there is no such check, 3 the program failed.`
 // Run explains the checks that are named, in the order of the report; the
 // whole report with the worst first.
 func (c *explainCmd) Run(io *streams) error {
-	design, err := readDesign(c.File, io)
+	design, err := c.read(c.File, io)
 	var found casewright.Errors
 	if errors.As(err, &found) {
 		if err := tellInvalid(io, "explain", c.Format, c.File, found); err != nil {

@@ -21,6 +21,7 @@ type explained struct {
 	SHA256       string        `json:"sha256,omitempty"`
 	Motor        string        `json:"motor,omitempty"`
 	Pressure     *Quantity     `json:"pressure,omitempty"`
+	AsBuilt      bool          `json:"as_built,omitempty"`
 	Verdict      string        `json:"verdict"` // of the whole motor
 	Calculations []calculation `json:"calculations"`
 }
@@ -102,7 +103,7 @@ func Explain(w io.Writer, r *casewright.Report, list []working.Calculation) erro
 	d := r.Design
 	doc := explained{
 		Format: 1, Kind: "explain", Casewright: casewright.Version,
-		File: d.File, SHA256: hex.EncodeToString(d.SHA256[:]), Motor: d.Name.Value,
+		File: d.File, SHA256: hex.EncodeToString(d.SHA256[:]), Motor: d.Name.Value, AsBuilt: d.Drawn != nil,
 		Pressure: number(d.Pressure.SI(), quantity.KindPressure), Verdict: r.Verdict.String(), Calculations: make([]calculation, len(list)),
 	}
 	for i := range list {

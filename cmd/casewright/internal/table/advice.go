@@ -127,7 +127,10 @@ func (p *page) counsel(r *casewright.Result) *counsel {
 			continue
 		}
 		verb, value := "Hold it tighter, as", cost.Better.Text
-		if isTube(cost.Better.Key) {
+		switch {
+		case p.isMade(r, cost.Better.Key):
+			verb = "Measure it more finely, for example"
+		case isTube(cost.Better.Key):
 			verb = "Measure the tube and write it, for example"
 		}
 		if cost.Better.Also != "" {
@@ -160,13 +163,26 @@ func (p *page) counsel(r *casewright.Result) *counsel {
 		if f.Also != "" {
 			value += " with " + f.Also
 		}
-		c.suggest(remedy{"Write", f.Key, value}, f.Fails)
+		verb := "Write"
+		if p.isMade(r, f.Key) {
+			verb = "It is made; a new one must have"
+		}
+		c.suggest(remedy{verb, f.Key, value}, f.Fails)
 	}
 	return c
 }
 
 func (c *counsel) suggest(w remedy, fails []string) {
 	c.remedies, c.fails = append(c.remedies, w), append(c.fails, fails)
+}
+
+// isMade tells whether a key of a check is a size that was measured.
+func (p *page) isMade(r *casewright.Result, key string) bool {
+	part := int(r.Check.Part)
+	if isTube(key) {
+		part = 0
+	}
+	return p.report.Design.IsMade(part, key)
 }
 
 func isTube(key string) bool { return strings.HasPrefix(key, "tube.") }
