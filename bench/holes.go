@@ -1,23 +1,31 @@
 package bench
 
 import (
-	"errors"
 	"math"
 
 	"casewright"
+	"casewright/fastener"
 	"casewright/quantity"
 )
 
 // A HoleRow is the row of holes of one end, on the outside of the tube.
 type HoleRow struct {
-	End    string
-	Part   int  // of the end, from 1
-	First  bool // at the tube's first end, which is up; else at the other
-	Across quantity.Length
-	Size   casewright.Dimension // the hole
-	Edge   casewright.Dimension // hole centre to the end of the tube
-	Start  float64              // of the first hole from the line along the tube, degrees
-	Holes  []Hole
+	Outer
+	End   string
+	Part  int                  // of the end, from 1
+	First bool                 // at the tube's first end, which is up; else at the other
+	Size  casewright.Dimension // the hole
+	Edge  casewright.Dimension // hole centre to the end of the tube
+	Start float64              // of the first hole from the line along the tube, degrees
+	Holes []Hole
+	Sink  *Sink // nil where the heads are not countersunk
+}
+
+// A Sink is the countersink of a hole, made after the hole.
+type Sink struct {
+	Depth  casewright.Dimension // along the axis of the hole
+	Angle  float64              // of the cone, degrees
+	Across quantity.Length      // at the tube's surface, measured along the tube, m
 }
 
 // A Hole is one hole of a row. Angles and arcs are counted from the line drawn
@@ -30,40 +38,47 @@ type Hole struct {
 	Chord  quantity.Length // straight from the first hole, for dividers, m
 }
 
-// ErrNoTube says that a design has not the sizes of its tube.
-var ErrNoTube = errors.New("the tube has not two of outside_diameter, inside_diameter and wall")
-
-// Outside returns the outside diameter of a design's tube at nominal sizes, in
-// m. The error is [ErrNoTube].
-func Outside(d *casewright.Design) (quantity.Length, error) {
-	if d.Tube.Outside.IsSet() {
-		return quantity.LengthOf(d.Tube.Outside.Nominal()), nil
-	}
-	bore, wall, ok := d.Tube.Nominal()
-	if !ok {
-		return 0, ErrNoTube
-	}
-	return quantity.LengthOf(bore.Add(wall).Add(wall)), nil
-}
-
 // HoleRows returns the rows of holes of a design, in the order of its ends: the
-// first is at the upper end of the tube. The error is [ErrNoTube].
+// first is at the upper end of the tube. Of a design as built the tube is as
+// thick as it was measured, but the holes stand where the drawing has them: a
+// hole that could be measured needs no drilling. The error is [ErrNoTube].
 func HoleRows(d *casewright.Design) ([]HoleRow, error) {
-	across, err := Outside(d)
+	outer, err := OuterOf(d)
 	if err != nil {
 		return nil, err
+	}
+	if d.Drawn != nil {
+		d = d.Drawn
 	}
 	var list []HoleRow
 	for i := range d.Ends {
 		e := &d.Ends[i]
-		row := HoleRow{End: e.Name.Value, Part: i + 1, First: i == 0, Across: across, Size: e.Screws.Hole, Edge: e.Screws.Edge}
+		row := HoleRow{End: e.Name.Value, Part: i + 1, First: i == 0, Size: e.Screws.Hole, Edge: e.Screws.Edge, Sink: sinkOf(&e.Screws)}
 		if e.Screws.Angle.IsSet() {
 			row.Start = math.Mod(e.Screws.Angle.SI()/float64(quantity.Degree), 360)
 		}
-		row.Holes = Circle(across, e.Screws.Count.Value, row.Start)
-		list = append(list, row)
+		row.Holes = make([]Hole, e.Screws.Count.Value)
+		list = append(list, row.On(outer))
 	}
 	return list, nil
+}
+
+// On returns the row on a tube with that outside.
+func (r HoleRow) On(o Outer) HoleRow {
+	r.Outer, r.Holes = o, Circle(o.Across, len(r.Holes), r.Start)
+	return r
+}
+
+// sinkOf is the countersink of the screws.
+func sinkOf(w *casewright.Screws) *Sink {
+	if w.Head.Value != "countersunk" || !w.HeadDepth.IsSet() || !w.Hole.IsSet() || w.Thread.Name == "" {
+		return nil
+	}
+	angle := w.Thread.SinkAngle()
+	return &Sink{
+		Depth: w.HeadDepth, Angle: float64(angle / quantity.Degree),
+		Across: fastener.SinkDiameter(quantity.LengthOf(w.Hole.Nominal()), quantity.LengthOf(w.HeadDepth.Nominal()), angle),
+	}
 }
 
 // Circle returns n holes evenly round a circle, the first at an angle.

@@ -162,15 +162,15 @@ func (s *partSheet) general(size quantity.Dimension, kind Kind, what string) str
 		return "no tolerance given"
 	}
 	text := "general tolerance ISO 2768-m: ±" + t.Mul(millimetres).String() + " mm"
-	if size.Unit() == quantity.MustUnit("in") {
-		text += ", " + t.Div(inch).Truncate(3).String() + " in"
+	if size.Unit() == inch {
+		text += ", " + t.Div(metresPerInch).Truncate(3).String() + " in"
 	}
 	return text
 }
 
 var (
-	millimetres = decimal.NewFromInt(1000)
-	inch        = decimal.RequireFromString("0.0254")
+	millimetres   = decimal.NewFromInt(1000)
+	metresPerInch = decimal.RequireFromString("0.0254")
 )
 
 func (s *partSheet) say(kind Kind, what, text, source string) {
@@ -335,8 +335,8 @@ func (s *partSheet) drilled(w *casewright.Screws) {
 		return
 	}
 	text := deepest.Mul(millimetres).RoundFloor(2).String() + " mm"
-	if w.Engagement.Unit() == quantity.MustUnit("in") {
-		text = deepest.Div(inch).RoundFloor(3).String() + " in"
+	if w.Engagement.Unit() == inch {
+		text = deepest.Div(metresPerInch).RoundFloor(3).String() + " in"
 	}
 	s.say(PositionRow, "holes under the threads, to the point of the drill", "at most "+text, "engagement and 0.7 d, as computed; common practice, no source")
 }
@@ -344,20 +344,15 @@ func (s *partSheet) drilled(w *casewright.Screws) {
 // sinkCallOut is how a drawing calls out a countersink whose depth is written as
 // size: with its angle and, to set the tool by, its diameter.
 func sinkCallOut(w *casewright.Screws, size string) string {
-	text := size + " deep"
-	if w.Thread.Name == "" {
-		return text
+	sink := sinkOf(w)
+	if sink == nil {
+		return size + " deep"
 	}
-	angle := w.Thread.SinkAngle()
-	text += fmt.Sprintf(", %.0f°", float64(angle/quantity.Degree))
-	if !w.Hole.IsSet() {
-		return text
+	across := fmt.Sprintf("%.1f mm", float64(sink.Across)*1e3)
+	if w.Hole.Unit() == inch {
+		across = fmt.Sprintf("%.3f in", float64(sink.Across/quantity.Inch))
 	}
-	across := float64(fastener.SinkDiameter(quantity.LengthOf(w.Hole.Nominal()), quantity.LengthOf(w.HeadDepth.Nominal()), angle))
-	if w.Hole.Unit() == quantity.MustUnit("in") {
-		return text + fmt.Sprintf(", about ⌀%.3f in at the surface", across/0.0254)
-	}
-	return text + fmt.Sprintf(", about ⌀%.1f mm at the surface", across*1e3)
+	return fmt.Sprintf("%s deep, %.0f°, about ⌀%s along the tube", size, sink.Angle, across)
 }
 
 // callOut is how a drawing calls out a thread, up to its depth.
@@ -380,7 +375,7 @@ func tapDrill(t fastener.Thread) string {
 	case t.Metric:
 		return ", drill " + t.Diameter.Sub(t.Pitch).Mul(millimetres).String() + " mm"
 	}
-	size := t.Diameter.Div(inch).Sub(decimal.NewFromInt(1).DivRound(decimal.NewFromInt(int64(t.ThreadsPerInch)), 8))
+	size := t.Diameter.Div(metresPerInch).Sub(decimal.NewFromInt(1).DivRound(decimal.NewFromInt(int64(t.ThreadsPerInch)), 8))
 	return ", drill " + size.RoundCeil(3).String() + " in"
 }
 
@@ -395,7 +390,7 @@ func (s *partSheet) body(e *casewright.End) {
 	if t := e.PortThread; t.Name != "" {
 		text := t.Name + ", from outside"
 		if !t.TapDrill.IsZero() {
-			text += ", drill " + t.TapDrill.Div(inch).String() + " in"
+			text += ", drill " + t.TapDrill.Div(metresPerInch).String() + " in"
 		}
 		s.key(ThreadRow, "thread of the port", text, "end.port_thread")
 		s.Rows[len(s.Rows)-1].Source = "tap drill: " + come(t.DrillSource, t.DrillStatus)

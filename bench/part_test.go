@@ -173,7 +173,7 @@ func TestMoreRows(t *testing.T) {
 	want := map[place]string{
 		{"end.screws.hole", 2}:       "⌀5.5 ±0.1 mm through one wall, 7 × equally spaced 360°/7 (51.429°)",
 		{"end.screws.position", 1}:   "⌀0.2 mm, in tube and end alike",
-		{"end.screws.head_depth", 1}: "1.5 mm (general tolerance ISO 2768-m: ±0.1 mm) deep, 90°, about ⌀8.5 mm at the surface",
+		{"end.screws.head_depth", 1}: "1.5 mm (general tolerance ISO 2768-m: ±0.1 mm) deep, 90°, about ⌀8.5 mm along the tube",
 		{"end.port", 1}:              "⌀8 mm (general tolerance ISO 2768-m: ±0.2 mm)",
 		{"end.port_thread", 1}:       "1/8-27 NPT, from outside, drill 0.332 in",
 	}

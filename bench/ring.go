@@ -12,7 +12,7 @@ import (
 // end; its holes guide the drill. All sizes in m.
 type Ring struct {
 	HoleRow
-	Bore      quantity.Length // greatest outside diameter of the tube and [RingRoom]
+	Bore      quantity.Length // the tube at its widest and [RingRoom]
 	Opening   quantity.Length // of the stop, so that one sees the tube's end
 	Outside   quantity.Length
 	Stop      quantity.Length // thickness of the stop
@@ -46,15 +46,11 @@ var bushes = []struct{ upTo, outside float64 }{
 func RingOf(d *casewright.Design, r HoleRow) (Ring, error) {
 	hole, edge := quantity.LengthOf(r.Size.Nominal()), quantity.LengthOf(r.Edge.Nominal())
 	ring := Ring{HoleRow: r, Stop: stopThickness, FromStop: edge, Guide: hole, Clearance: RingRoom}
-	widest := d.Tube.Outside.Greatest()
-	if !d.Tube.Outside.IsSet() {
-		widest = d.Tube.Inside.Greatest().Add(d.Tube.Wall.Greatest()).Add(d.Tube.Wall.Greatest())
-	}
 	bore, _, ok := d.Tube.Nominal()
 	if !ok {
 		return Ring{}, ErrNoTube
 	}
-	ring.Bore = quantity.LengthOf(widest) + RingRoom
+	ring.Bore = r.Widest + RingRoom
 	ring.Opening = quantity.LengthOf(bore)
 	ring.Outside = quantity.Length(math.Ceil(float64(ring.Bore+4*hole)*1e3) / 1e3)
 	gap := ring.Bore

@@ -12,6 +12,7 @@ import (
 // the end of the tube.
 type Strip struct {
 	HoleRow
+	Paper  quantity.Length // its thickness
 	Length quantity.Length // from the line along the tube to the lap line
 	Height quantity.Length
 	Marks  []Mark
@@ -23,8 +24,8 @@ type Mark struct {
 	X, Y   quantity.Length
 }
 
-// The paper beyond the holes, m; ours.
-const beyondHoles = 0.012
+// The paper beyond the holes, m, with room for what is written there; ours.
+const beyondHoles = 0.018
 
 // StripOf returns the strip for a row of holes.
 //
@@ -33,7 +34,7 @@ const beyondHoles = 0.012
 // paper: t_p, its thickness, m, at least 0: the middle of the paper lies half of
 // it off the tube. Source: geometry.
 func StripOf(r HoleRow, paper quantity.Length) Strip {
-	s := Strip{HoleRow: r, Length: quantity.Length(math.Pi) * (r.Across + paper)}
+	s := Strip{HoleRow: r, Paper: paper, Length: quantity.Length(math.Pi) * (r.Across + paper)}
 	edge := quantity.LengthOf(r.Edge.Nominal())
 	s.Height = edge + quantity.LengthOf(r.Size.Nominal())/2 + beyondHoles
 	for _, h := range r.Holes {

@@ -1,17 +1,14 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
-	"casewright"
 	"casewright/bench"
 	"casewright/cmd/casewright/internal/drawing"
 	"casewright/cmd/casewright/internal/jsonout"
 	"casewright/cmd/casewright/internal/pdf"
 	"casewright/cmd/casewright/internal/table"
-	"casewright/margin"
 	"casewright/quantity"
 )
 
@@ -21,6 +18,7 @@ type wrapCmd struct {
 	Format    string `help:"table, json, pdf or svg." enum:"auto,table,json,pdf,svg" default:"auto"`
 	Paper     string `help:"a4 or letter." enum:"a4,letter" default:"a4"`
 	Thickness string `help:"Thickness of the paper." default:"0.1 mm"`
+	tubeAtHand
 	screen
 }
 
@@ -29,6 +27,7 @@ func (wrapCmd) Help() string {
 	return `Examples:
   casewright wrap basalt64.toml
   casewright wrap basalt64.toml -o holes.pdf
+  casewright wrap --outside "63.58 mm" basalt64.toml -o holes.pdf
   casewright wrap --paper letter basalt64.toml -o holes.pdf
 
 Where the holes go on the tube: as angles for a dividing head, arcs along the
@@ -36,13 +35,15 @@ outside and chords for dividers, and as strips of paper at true scale to wrap
 round the tube and drill through. Print at 100 %, measure the check length and
 a square, and only then cut. Angles count from a line that you draw along the
 tube, to the right with the tube's first end up; end.screws.angle turns a row.
+A strip for another tube does not close: measure yours and give --outside, or
+--as-built where [measured] has it.
 
 Exit status: 0 written, 2 the file or the usage is bad, 3 the program failed.`
 }
 
 // Run writes where the holes go.
 func (c *wrapCmd) Run(io *streams) error {
-	design, rows, err := holes(io, c.File, c.Format, "wrap")
+	found, err := c.holes(io, c.File, c.Format, "wrap")
 	if err != nil {
 		return err
 	}
@@ -54,19 +55,20 @@ func (c *wrapCmd) Run(io *streams) error {
 	if err != nil {
 		return err
 	}
-	return put(io, c.Output, c.File, c.writer(design, rows, quantity.Length(thickness.SI()), format, io))
+	return put(io, c.Output, c.File, c.writer(&found, quantity.Length(thickness.SI()), format, io))
 }
 
-func (c *wrapCmd) writer(d *casewright.Design, rows []bench.HoleRow, paper quantity.Length, format string, s *streams) func(io.Writer) error {
+func (c *wrapCmd) writer(l *layout, paper quantity.Length, format string, s *streams) func(io.Writer) error {
+	d := l.design
 	var strips []bench.Strip
-	for _, r := range rows {
+	for _, r := range l.rows {
 		strips = append(strips, bench.StripOf(r, paper))
 	}
-	text := stripText(d)
+	text := l.beside(c.Units)
 	return func(w io.Writer) error {
 		switch format {
 		case "json":
-			return jsonout.Holes(w, d, strips)
+			return jsonout.Holes(w, d, l.verdict, strips)
 		case "svg":
 			return drawing.WholeStrips(strips, text).SVG(w)
 		case "pdf":
@@ -81,41 +83,4 @@ func (c *wrapCmd) writer(d *casewright.Design, rows []bench.HoleRow, paper quant
 		}
 		return table.Holes(w, d, strips, table.Options{Units: c.Units, Colour: c.coloured(s) && c.Output == "", ASCII: c.ASCII, Width: s.width})
 	}
-}
-
-// holes reads a design file and the rows of holes in it.
-func holes(s *streams, file, format, kind string) (*casewright.Design, []bench.HoleRow, error) {
-	design, err := readDesign(file, s)
-	var found casewright.Errors
-	if errors.As(err, &found) {
-		if err := tellInvalid(s, kind, format, file, found); err != nil {
-			return nil, nil, err
-		}
-		return nil, nil, status{code: exitInput}
-	}
-	if err != nil {
-		return nil, nil, err
-	}
-	rows, err := bench.HoleRows(design)
-	if err != nil {
-		return nil, nil, status{exitInput, file + ": " + err.Error()}
-	}
-	if len(rows) == 0 {
-		return nil, nil, status{exitInput, file + ": no end is described, and so there are no holes"}
-	}
-	return design, rows, nil
-}
-
-// stripText is what stands beside strips and rings: that of a design that does
-// not pass nothing may be drilled.
-func stripText(d *casewright.Design) drawing.StripText {
-	text := drawing.StripText{Motor: d.Name.Value}
-	switch casewright.Check(d).Verdict {
-	case margin.Fail:
-		text.Fails = "FAILS"
-	case margin.Refused:
-		text.Fails = "IS REFUSED"
-	case margin.Pass, margin.Noted:
-	}
-	return text
 }
