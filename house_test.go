@@ -48,8 +48,8 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/table", []string{
 		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
 	}},
-	{"cmd/casewright/internal/drawing", []string{".", "bench", "margin", "quantity", "casing"}},
-	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing"}},
+	{"cmd/casewright/internal/drawing", []string{".", "bench", "margin", "quantity", "casing", "fastener", "cmd/casewright/internal/table"}},
+	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing", "cmd/casewright/internal/page", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{

@@ -22,10 +22,10 @@ Exit status: 0 written, 2 the file or the usage is bad, 3 the program failed.`
 }
 
 // Run writes the steps.
-func (c *checklistCmd) Run(s *streams) error { return c.write(s, "checklist", steps) }
+func (c *checklistCmd) Run(s *streams) error { return c.write(s, "checklist", built{}, steps) }
 
 // steps is the document of checklist.
-func steps(r *casewright.Report) *document.Document {
+func steps(r *casewright.Report, _ bool) *document.Document {
 	doc := &document.Document{Title: r.Design.Name.Value + ": assembly and test, step by step"}
 	add := func(blocks ...document.Block) { doc.Blocks = append(doc.Blocks, blocks...) }
 	add(document.Heading{Level: 1, Text: doc.Title}, verdictOf(r))

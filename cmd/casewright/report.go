@@ -14,6 +14,7 @@ import (
 
 type reportCmd struct {
 	paperFlags
+	built
 	Units string `help:"Units: auto (as the file has pressure and tube), metric or imperial." enum:"auto,metric,imperial" default:"auto"`
 }
 
@@ -25,27 +26,35 @@ func (reportCmd) Help() string {
 
 All there is to say of a design on one page that needs no network and no
 script: the verdict, the motor drawn to scale with what fails marked, the least
-margins as bars, what gives way first, every check, and each worked out.
+margins as bars, what gives way first, every check, and each worked out; on
+paper (PDF) only what fails or is refused and the 12 least margins are.
 
 Exit status: 0 written, 2 the file or the usage is bad, 3 the program failed.`
 }
 
 // Run writes the report.
 func (c *reportCmd) Run(s *streams) error {
-	return c.write(s, "report", func(r *casewright.Report) *document.Document { return wholeReport(r, table.Options{Units: c.Units}) })
+	return c.write(s, "report", c.built, func(r *casewright.Report, paper bool) *document.Document {
+		return wholeReport(r, table.Options{Units: c.Units}, paper)
+	})
 }
 
 // tones are those of verdicts.
 var tones = map[margin.Verdict]document.Tone{margin.Pass: document.Plain, margin.Noted: document.Plain, margin.Fail: document.Fail, margin.Refused: document.Fail}
 
-// wholeReport is the document of report.
-func wholeReport(r *casewright.Report, o table.Options) *document.Document {
+// wholeReport is the document of report; on paper what passes by far is not
+// worked out.
+func wholeReport(r *casewright.Report, o table.Options, paper bool) *document.Document {
 	d := r.Design
 	doc := &document.Document{Title: d.Name.Value + ", " + d.Pressure.String()}
 	add := func(blocks ...document.Block) { doc.Blocks = append(doc.Blocks, blocks...) }
 	f := d.Factors()
+	cases := "Worst case of tolerances"
+	if d.Drawn != nil {
+		cases = "As built; worst case of what is not measured"
+	}
 	add(document.Heading{Level: 1, Text: doc.Title}, verdictOf(r), document.Paragraph{Text: fmt.Sprintf(
-		"Worst case of tolerances. Factors: %g on yield, %g on ultimate strength, %g on fittings.", f.Yield, f.Ultimate, f.Fitting)})
+		cases+". Factors: %g on yield, %g on ultimate strength, %g on fittings.", f.Yield, f.Ultimate, f.Fitting)})
 	var notes []string
 	for _, n := range r.Notes {
 		notes = append(notes, n.Text)
@@ -68,49 +77,37 @@ func wholeReport(r *casewright.Report, o table.Options) *document.Document {
 	add(document.Heading{Level: 2, Text: "Worked out"})
 	which := working.Find(r, "")
 	working.Worst(r, which)
+	if paper {
+		which = pressing(r, which)
+		add(document.Paragraph{Text: fmt.Sprintf("On paper: what fails or is refused, and the %d least margins of the rest, %d of %d checks. casewright explain, and this report as HTML, work them all out.", leastOnPaper, len(which), len(r.Results))})
+	}
 	calculations := working.Of(r, which)
 	for i := range calculations {
-		add(workedFold(table.Work(r, &calculations[i], o)))
+		c := &calculations[i]
+		w := table.Work(r, c, o)
+		tone := tones[c.Result.Verdict]
+		add(document.Fold{Title: strings.ToUpper(w.Word) + " " + w.ID + ": " + w.Title, Tone: tone, Open: tone == document.Fail, Blocks: []document.Block{document.Worked{Check: w}}})
 	}
 	add(document.Heading{Level: 2, Text: "Cautions"}, document.Paragraph{Text: table.Caution, Tone: document.Caution},
 		document.Paragraph{Text: "Local codes and licensed practice go before anything here. Nobody stands near a motor under pressure."})
 	return doc
 }
 
-// workedFold is a check worked out, to be opened.
-func workedFold(w table.Worked) document.Fold {
-	fold := document.Fold{Title: strings.ToUpper(w.Word) + " " + w.ID + ": " + w.Title}
-	add := func(blocks ...document.Block) { fold.Blocks = append(fold.Blocks, blocks...) }
-	if w.Why != "" {
-		add(document.Paragraph{Text: w.Why})
-	}
-	for i := range w.Sums {
-		symbols, numbers, result := w.Sums[i].Line()
-		text := w.Sums[i].Name
-		for _, part := range []string{symbols, numbers, result} {
-			if part != "" {
-				text += " = " + part
-			}
+// leastOnPaper is how many of the checks that pass are worked out on paper.
+const leastOnPaper = 12
+
+// pressing are those of the checks, the worst first, that are worked out on
+// paper.
+func pressing(r *casewright.Report, worstFirst []int) (list []int) {
+	passes := 0
+	for _, i := range worstFirst {
+		switch v := r.Results[i].Verdict; {
+		case v == margin.Fail || v == margin.Refused:
+			list = append(list, i)
+		case v == margin.Pass && passes < leastOnPaper:
+			passes++
+			list = append(list, i)
 		}
-		add(document.Paragraph{Text: text, Tone: document.Code})
 	}
-	add(document.List{Items: w.Outcome})
-	t := document.Table{Head: []string{"symbol", "value", "meaning, and where it comes from"}, Right: []bool{false, true}}
-	for i := range w.Symbols {
-		s := &w.Symbols[i]
-		told := append([]string{s.Meaning}, s.Origins...)
-		if from := s.FromText(); from != "" {
-			told = append(told, "= "+from)
-		}
-		t.Rows = append(t.Rows, []string{s.Name, s.Value, strings.Join(told, "; ")})
-	}
-	add(t)
-	if w.Change != "" {
-		add(document.Paragraph{Text: "To make it pass: write " + w.Change + "."})
-	}
-	for _, n := range w.Notes {
-		add(document.Paragraph{Text: n})
-	}
-	add(document.Paragraph{Text: fmt.Sprintf("Source: %s. Holds for: %s. %s", w.Source, w.Range, strings.Join(w.Evidence, " "))})
-	return fold
+	return list
 }

@@ -22,13 +22,14 @@ type paperFlags struct {
 	Paper  string `help:"a4 or letter, of a PDF." enum:"a4,letter" default:"a4"`
 }
 
-// write checks the design and writes the document that is made of it.
-func (p *paperFlags) write(s *streams, kind string, of func(*casewright.Report) *document.Document) error {
+// write checks the design and writes the document that is made of it, on paper
+// as PDF.
+func (p *paperFlags) write(s *streams, kind string, from built, of func(r *casewright.Report, paper bool) *document.Document) error {
 	format, err := formatOf(p.Format, p.Output, "markdown", "html", "pdf")
 	if err != nil {
 		return err
 	}
-	design, err := readDesign(p.File, s)
+	design, err := from.read(p.File, s)
 	var found casewright.Errors
 	if errors.As(err, &found) {
 		if err := tellInvalid(s, kind, format, p.File, found); err != nil {
@@ -39,7 +40,7 @@ func (p *paperFlags) write(s *streams, kind string, of func(*casewright.Report) 
 	if err != nil {
 		return err
 	}
-	doc := of(casewright.Check(design))
+	doc := of(casewright.Check(design), format == "pdf")
 	doc.Foot = fmt.Sprintf("%s, SHA-256 %x, casewright %s. %s", filepath.Base(p.File), design.SHA256, casewright.Version, table.Caution)
 	return put(s, p.Output, p.File, func(w io.Writer) error {
 		switch format {
@@ -69,10 +70,10 @@ Exit status: 0 written, 2 the file or the usage is bad, 3 the program failed.`
 }
 
 // Run writes the sheets.
-func (c *sheetCmd) Run(s *streams) error { return c.write(s, "sheet", sheets) }
+func (c *sheetCmd) Run(s *streams) error { return c.write(s, "sheet", built{}, sheets) }
 
 // sheets is the document of sheet.
-func sheets(r *casewright.Report) *document.Document {
+func sheets(r *casewright.Report, _ bool) *document.Document {
 	name := r.Design.Name.Value
 	doc := &document.Document{Title: name + ": sheets of its parts"}
 	add := func(blocks ...document.Block) { doc.Blocks = append(doc.Blocks, blocks...) }

@@ -11,6 +11,8 @@ import (
 
 	"casewright/cmd/casewright/internal/document"
 	"casewright/cmd/casewright/internal/drawing"
+	"casewright/cmd/casewright/internal/table"
+	"casewright/margin/formula"
 )
 
 // whole is a document with a text in every place.
@@ -27,8 +29,27 @@ func whole(s string) *document.Document {
 		document.Table{Caption: s, Head: []string{s, s, "measured"}, Right: []bool{false, true}, Rows: [][]string{{s, s, ""}}, Tones: []document.Tone{document.Fail}},
 		document.Figure{Sheet: sheet, Caption: s},
 		document.Fold{Title: s, Blocks: []document.Block{document.Paragraph{Text: s, Tone: document.Code}}},
+		document.Fold{Title: s, Tone: document.Fail, Open: true, Blocks: []document.Block{document.Worked{Check: worked(s)}}},
+		document.Heading{Level: 2, Text: s},
+		document.Heading{Level: 2, Text: s},
+		document.Heading{Level: 2, Text: s},
 		document.Break{},
 	}}
+}
+
+// worked is a check worked out with a text in every place that may hold one of
+// the design file's.
+func worked(s string) table.Worked {
+	f, err := formula.Parse("p r/t")
+	if err != nil {
+		panic(err)
+	}
+	return table.Worked{
+		ID: s, Title: s, Verdict: s, Word: s, Part: s, Why: s, Source: s, Range: s, Change: s, Outcome: []string{s}, Changes: []string{s}, Notes: []string{s}, Evidence: []string{s},
+		Sums:     []table.WorkedSum{{Name: "demand", Formula: f, Result: "45 MPa", Values: map[string]string{"p": "4.5 MPa", "r": "30 mm", "t": "3 mm"}}},
+		Symbols:  []table.WorkedSymbol{{Name: "p", Value: "4.5 MPa", Meaning: s, From: f, Origins: []string{s}}},
+		Readings: []table.WorkedReading{{Name: s, Result: "46 MPa", Over: s, Source: s, Formula: f}}, Effects: []table.WorkedEffect{{Key: s, Written: s, Step: "1 mm", By: "+0.1"}},
+	}
 }
 
 var hostile = []string{
@@ -46,7 +67,7 @@ func TestHTML(t *testing.T) {
 			t.Fatal(err)
 		}
 		page := b.String()
-		if regexp.MustCompile(`(?i)(src|href)=|url\(|@import|<script`).MatchString(regexp.MustCompile(`(?s)>[^<]*<`).ReplaceAllString(page, "><")) {
+		if regexp.MustCompile(`(?i)(src|href)="[^#]|url\(|@import|<script`).MatchString(regexp.MustCompile(`(?s)>[^<]*<`).ReplaceAllString(page, "><")) {
 			t.Errorf("%.20q: the page asks for something", s)
 		}
 		d := xml.NewDecoder(strings.NewReader(page))
@@ -71,7 +92,11 @@ func TestHTML(t *testing.T) {
 			t.Errorf("%.20q: elements %s, want %s", s, got, want)
 		}
 	}
-	for _, must := range []string{"details summary", "figure svg", "th", "input", "caption"} {
+	// Formulas are typeset, with symbols and with numbers.
+	if n := strings.Count(want, "math mfrac"); n != 4 {
+		t.Errorf("%d fractions, want 4", n)
+	}
+	for _, must := range []string{"details summary", "figure div svg", "th", "input", "caption"} {
 		if !strings.Contains(want, must) {
 			t.Errorf("no %s in %s", must, want)
 		}

@@ -1,74 +1,101 @@
 package document
 
 import (
+	"cmp"
 	"fmt"
 	"html"
 	"io"
 	"strings"
+
+	"casewright/cmd/casewright/internal/drawing"
+	"casewright/cmd/casewright/internal/page"
 )
 
-const style = `
-:root{--ink:#1d2730;--soft:#55626e;--line:#cfd6dc;--paper:#fff;--good:#1f6b3a;--bad:#a3201c;--warn:#6b5300;color-scheme:light dark}
-@media screen and (prefers-color-scheme:dark){:root{--ink:#e6eaee;--soft:#a9b4be;--line:#3a444d;--paper:#15191d;--good:#7fd19a;--bad:#ff9a94;--warn:#e2c46a}}
-body{color:var(--ink);background:var(--paper);font:16px/1.5 system-ui,"Noto Sans","DejaVu Sans",sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;overflow-wrap:anywhere}
-h1{font-size:1.6rem}h2{font-size:1.25rem;border-top:2px solid var(--line);padding-top:1rem}h3{font-size:1.05rem}
-.strong{font-weight:700}.pass{color:var(--good);font-weight:700}.fail{color:var(--bad);font-weight:700}.caution{color:var(--warn);font-weight:700}.code{font-family:ui-monospace,"DejaVu Sans Mono",monospace}
-.wide{overflow-x:auto}table{border-collapse:collapse;width:100%}caption{text-align:left;color:var(--soft)}th,td{text-align:left;vertical-align:top;padding:.25rem .8rem .25rem 0;border-bottom:1px solid var(--line);overflow-wrap:normal}
-th{font-size:.85rem;color:var(--soft)}.right{text-align:right}td.right{white-space:nowrap}td.write{min-width:7rem;border-bottom:1px solid var(--ink)}
-ul.ticks{list-style:none;padding-left:0}ul.ticks label{display:block;padding:.15rem 0}
-figure{margin:1rem 0}figure svg{width:100%;height:auto}figcaption,footer{color:var(--soft)}summary{cursor:pointer;font-weight:600}
-@media print{body{margin:0;max-width:none;font-size:10.5pt}tr,figure{break-inside:avoid}.break{break-before:page}details>*{display:block}}
-`
-
 // HTML writes the document as one page without any reference to elsewhere,
-// which needs no script.
+// which needs no script. The headings of level 2 are listed at its top where
+// there are three or more.
 func (d *Document) HTML(w io.Writer) error {
+	p := &htmlPage{}
+	p.blocks(d.Blocks)
+	if p.err != nil {
+		return p.err
+	}
+	style := page.Style
+	if p.drawn {
+		style += drawing.StyleSheet()
+	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n<style>%s</style>\n</head>\n<body>\n<main>\n", quoted(d.Title), style)
-	htmlBlocks(&b, d.Blocks)
-	fmt.Fprintf(&b, "</main>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", quoted(d.Foot))
+	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n<body>\n", quoted(d.Title), style)
+	if len(p.contents) > 2 {
+		b.WriteString("<a class=\"skip\" href=\"#document\">To the document</a>\n<nav class=\"contents\" aria-label=\"Contents\"><ol>\n")
+		for i, text := range p.contents {
+			fmt.Fprintf(&b, "<li><a href=\"#part-%d\">%s</a></li>\n", i+1, quoted(text))
+		}
+		b.WriteString("</ol></nav>\n")
+	}
+	fmt.Fprintf(&b, "<main id=\"document\">\n%s</main>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", p.String(), quoted(d.Foot))
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-// toneClasses are the classes of tones, toneMarks the signs that stand before
-// them: colour never stands alone.
-var (
-	toneClasses = [...]string{Plain: "", Strong: "strong", Caution: "caution", Pass: "pass", Fail: "fail", Code: "code"}
-	toneMarks   = [...]string{Plain: "", Strong: "", Caution: "⚠ ", Pass: "✓ ", Fail: "✗ ", Code: ""}
-)
-
-func class(t Tone) string {
-	if toneClasses[t] == "" {
-		return ""
-	}
-	return ` class="` + toneClasses[t] + `"`
+// An htmlPage is a page being written.
+type htmlPage struct {
+	strings.Builder
+	contents []string // headings of level 2
+	drawn    bool     // there is a figure
+	err      error
 }
 
-func htmlBlocks(b *strings.Builder, blocks []Block) {
+// classes are those of tones.
+var classes = [...]string{Plain: "", Strong: "strong", Caution: "caution", Pass: "pass", Fail: "fail", Code: "code"}
+
+func class(t Tone) string {
+	if classes[t] == "" {
+		return ""
+	}
+	return ` class="` + classes[t] + `"`
+}
+
+func (p *htmlPage) blocks(blocks []Block) {
 	for _, block := range blocks {
 		switch x := block.(type) {
 		case Heading:
-			fmt.Fprintf(b, "<h%d>%s</h%d>\n", x.Level, quoted(x.Text), x.Level)
+			id := ""
+			if x.Level == 2 {
+				p.contents = append(p.contents, x.Text)
+				id = fmt.Sprintf(" id=\"part-%d\"", len(p.contents))
+			}
+			fmt.Fprintf(p, "<h%d%s>%s</h%d>\n", x.Level, id, quoted(x.Text), x.Level)
 		case Paragraph:
-			fmt.Fprintf(b, "<p%s>%s%s</p>\n", class(x.Tone), toneMarks[x.Tone], quoted(x.Text))
+			fmt.Fprintf(p, "<p%s>%s%s</p>\n", class(x.Tone), x.Tone.Mark(), quoted(x.Text))
 		case List:
-			x.html(b)
+			x.html(p)
 		case Table:
-			x.html(b)
+			x.html(p)
 		case Figure:
-			fmt.Fprintf(b, "<figure>%s<figcaption>%s</figcaption></figure>\n", x.Sheet.Inline(false), quoted(x.Caption))
+			p.drawn = true
+			fmt.Fprintf(p, "<figure><div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"Drawing\">%s</div><figcaption>%s</figcaption></figure>\n", x.Sheet.Inline(false), quoted(x.Caption))
 		case Fold:
-			fmt.Fprintf(b, "<details><summary>%s</summary>\n", quoted(x.Title))
-			htmlBlocks(b, x.Blocks)
-			b.WriteString("</details>\n")
+			open := ""
+			if x.Open {
+				open = " open"
+			}
+			fmt.Fprintf(p, "<details%s><summary><span role=\"heading\" aria-level=\"3\"%s>%s%s</span></summary>\n", open, class(x.Tone), x.Tone.Mark(), quoted(x.Title))
+			p.blocks(x.Blocks)
+			p.WriteString("</details>\n")
+		case Worked:
+			text, err := page.CheckHTML(&x.Check, workedLevel)
+			p.WriteString(legal(text) + "\n")
+			if p.err == nil {
+				p.err = err
+			}
 		case Break:
-			b.WriteString("<div class=\"break\"></div>\n")
+			p.WriteString("<div class=\"break\"></div>\n")
 		}
 	}
 }
 
-func (l List) html(b *strings.Builder) {
+func (l List) html(b *htmlPage) {
 	tag, open := "ul", "<ul>"
 	switch {
 	case l.Numbered:
@@ -87,8 +114,8 @@ func (l List) html(b *strings.Builder) {
 	b.WriteString("</" + tag + ">\n")
 }
 
-func (t Table) html(b *strings.Builder) {
-	b.WriteString("<div class=\"wide\"><table>\n")
+func (t Table) html(b *htmlPage) {
+	fmt.Fprintf(b, "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"%s\"><table>\n", quoted(cmp.Or(t.Caption, "Table")))
 	if t.Caption != "" {
 		fmt.Fprintf(b, "<caption>%s</caption>\n", quoted(t.Caption))
 	}
@@ -133,11 +160,14 @@ func (t Table) empty(i int) bool {
 }
 
 // quoted is a text that HTML takes for nothing else.
-func quoted(text string) string {
-	return html.EscapeString(strings.Map(func(r rune) rune {
+func quoted(text string) string { return html.EscapeString(legal(text)) }
+
+// legal replaces what no page may hold.
+func legal(text string) string {
+	return strings.Map(func(r rune) rune {
 		if r < ' ' && r != '\t' && r != '\n' {
 			return '\uFFFD'
 		}
 		return r
-	}, strings.ToValidUTF8(text, "\uFFFD")))
+	}, strings.ToValidUTF8(text, "\uFFFD"))
 }

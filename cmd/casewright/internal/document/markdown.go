@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"casewright/cmd/casewright/internal/page"
 )
 
 // Markdown writes the document as Markdown with tables; a drawing is told by
@@ -12,7 +14,7 @@ func (d *Document) Markdown(w io.Writer) error {
 	var b strings.Builder
 	markdownBlocks(&b, d.Blocks)
 	if d.Foot != "" {
-		b.WriteString(plain(d.Foot) + "\n")
+		b.WriteString(page.Plain(d.Foot) + "\n")
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -22,9 +24,9 @@ func markdownBlocks(b *strings.Builder, blocks []Block) {
 	for _, block := range blocks {
 		switch x := block.(type) {
 		case Heading:
-			fmt.Fprintf(b, "%s %s\n\n", strings.Repeat("#", x.Level), plain(x.Text))
+			fmt.Fprintf(b, "%s %s\n\n", strings.Repeat("#", x.Level), page.Plain(x.Text))
 		case Paragraph:
-			text := toneMarks[x.Tone] + plain(x.Text)
+			text := x.Tone.Mark() + page.Plain(x.Text)
 			if x.Tone != Plain && x.Tone != Code {
 				text = "**" + text + "**"
 			}
@@ -38,16 +40,18 @@ func markdownBlocks(b *strings.Builder, blocks []Block) {
 				case x.Ticks:
 					mark = "- [ ]"
 				}
-				fmt.Fprintf(b, "%s %s\n", mark, plain(item))
+				fmt.Fprintf(b, "%s %s\n", mark, page.Plain(item))
 			}
 			b.WriteString("\n")
 		case Table:
 			x.markdown(b)
 		case Figure:
-			fmt.Fprintf(b, "*%s. %s %s*\n\n", plain(x.Sheet.Title), plain(x.Sheet.Description), plain(x.Caption))
+			fmt.Fprintf(b, "*%s. %s %s*\n\n", page.Plain(x.Sheet.Title), page.Plain(x.Sheet.Description), page.Plain(x.Caption))
 		case Fold:
-			fmt.Fprintf(b, "### %s\n\n", plain(x.Title))
+			fmt.Fprintf(b, "### %s%s\n\n", x.Tone.Mark(), page.Plain(x.Title))
 			markdownBlocks(b, x.Blocks)
+		case Worked:
+			b.WriteString(page.CheckMarkdown(&x.Check, workedLevel) + "\n\n")
 		case Break:
 			b.WriteString("---\n\n")
 		}
@@ -56,12 +60,12 @@ func markdownBlocks(b *strings.Builder, blocks []Block) {
 
 func (t Table) markdown(b *strings.Builder) {
 	if t.Caption != "" {
-		b.WriteString(plain(t.Caption) + "\n\n")
+		b.WriteString(page.Plain(t.Caption) + "\n\n")
 	}
 	line := func(cells []string) {
 		b.WriteString("|")
 		for _, cell := range cells {
-			b.WriteString(" " + plain(cell) + " |")
+			b.WriteString(" " + page.Plain(cell) + " |")
 		}
 		b.WriteString("\n")
 	}
@@ -80,8 +84,3 @@ func (t Table) markdown(b *strings.Builder) {
 	}
 	b.WriteString("\n")
 }
-
-var marks = strings.NewReplacer("\\", "\\\\", "*", "\\*", "_", "\\_", "`", "\\`", "<", "\\<", "[", "\\[", "]", "\\]", "|", "\\|", "#", "\\#", "\n", " ", "\r", " ", "\x00", "\uFFFD")
-
-// plain keeps a text from being read as Markdown, and on one line.
-func plain(text string) string { return marks.Replace(strings.ToValidUTF8(text, "\uFFFD")) }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"casewright"
+	"casewright/cmd/casewright/internal/table"
 	"casewright/margin"
 )
 
@@ -30,7 +31,7 @@ func Bars(r *casewright.Report, most int) *Sheet {
 		return 0
 	})
 	list = list[:min(most, len(list))]
-	const names, unit, step = 76.0, 40.0, 5.0
+	const names, unit, step = 104.0, 36.0, 5.0
 	s := &Sheet{
 		Width: names + 2*unit + 40, Height: 14 + step*float64(len(list)) + 4, Title: "Least margins of " + r.Design.Name.Value,
 		Description: fmt.Sprintf("A bar for each of the %d checks with the least margin, the least first; left of the line is too little.", len(list)),
@@ -50,9 +51,9 @@ func Bars(r *casewright.Report, most int) *Sheet {
 		y := 12 + step*float64(i)
 		style, fill, word := Thin, Metal, ""
 		if one.Verdict == margin.Fail {
-			style, fill, word = Fault, Faulty, "FAIL "
+			style, fill, word = Fault, Faulty, "✗ FAIL "
 		}
-		s.Add(Text{At: Point{4, y + 2.4}, Text: clip(word+one.ID(), 43), Size: textSize, Style: style})
+		s.Add(Text{At: Point{4, y + 2.6}, Text: word + shortID(one), Size: textSize, Style: style})
 		length := max(-1, min(1, one.Margin)) * unit
 		points := []Point{{zero, y}, {zero + length, y}, {zero + length, y + 3}, {zero, y + 3}}
 		if math.Abs(one.Margin) > 1 {
@@ -60,8 +61,13 @@ func Bars(r *casewright.Report, most int) *Sheet {
 			points = []Point{{zero, y}, {zero + length, y}, {zero + length + tip, y + 1.5}, {zero + length, y + 3}, {zero, y + 3}}
 		}
 		s.Add(Path{Points: points, Closed: true, Style: style, Fill: fill, ID: one.ID()})
-		// Rounded down, as every margin.
-		s.Add(Text{At: Point{s.Width - 4, y + 2.4}, Text: fmt.Sprintf("%.2f", math.Floor(one.Margin*100)/100), Size: textSize, Anchor: End, Style: style})
+		s.Add(Text{At: Point{s.Width - 4, y + 2.6}, Text: table.Margin(one.Margin), Size: textSize, Anchor: End, Style: style})
 	}
 	return s
+}
+
+// shortID is the id of a check, the name of its end cut where it is long, and
+// never what is checked.
+func shortID(one *casewright.Result) string {
+	return fit(one.Part, 36, textSize) + "/" + one.Method.ID
 }

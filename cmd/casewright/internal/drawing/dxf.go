@@ -74,20 +74,29 @@ func (s *Sheet) DXF(w io.Writer) error {
 	return err
 }
 
-// dxfText is a text in ASCII: other characters by their number, and what a
-// reader would take for a code of its own broken up. Texts end at 250 bytes.
+// dxfCodes are the three signs that every reader of release 12 has a code for.
+var dxfCodes = map[rune]string{'⌀': "%%c", '±': "%%p", '°': "%%d"}
+
+// dxfText is a text in ASCII: other characters by their code or number, and
+// what a reader would take for a code of its own broken up. Texts end at 250
+// bytes.
 func dxfText(text string) string {
-	text = strings.ReplaceAll(strings.ReplaceAll(text, "%%", "% %"), `\`, "/")
+	text = strings.ReplaceAll(strings.ToValidUTF8(text, "?"), `\`, "/")
 	var b strings.Builder
-	for _, r := range strings.ToValidUTF8(text, "?") {
+	for at, r := range text {
 		piece := string(r)
-		switch {
+		switch code := dxfCodes[r]; {
+		case code != "":
+			piece = code
 		case r < ' ' || r == 0x7f:
 			piece = " "
 		case r > 0xFFFF:
 			piece = "?"
 		case r > 0x7f:
 			piece = fmt.Sprintf(`\U+%04X`, r)
+		}
+		if strings.HasPrefix(piece, "%") && strings.HasSuffix(text[:at], "%") {
+			piece = " " + piece
 		}
 		if b.Len()+len(piece) > 250 {
 			break

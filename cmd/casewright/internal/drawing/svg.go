@@ -40,8 +40,17 @@ func (s *Sheet) SVG(w io.Writer) error {
 	return err
 }
 
-// Inline returns the sheet as an svg element for a page, at true scale or as
-// wide as its place.
+// StyleSheet gives the lines, inks and fills of all sheets.
+func StyleSheet() string {
+	text := styleSheet
+	for _, p := range Pens {
+		text += p.css()
+	}
+	return text + "\n"
+}
+
+// Inline returns the sheet as an svg element: at true scale, with [StyleSheet]
+// in it, or as wide as its place in a page that has [StyleSheet].
 func (s *Sheet) Inline(trueScale bool) string {
 	var b strings.Builder
 	size := ""
@@ -49,11 +58,11 @@ func (s *Sheet) Inline(trueScale bool) string {
 		size = fmt.Sprintf(` width="%smm" height="%smm"`, number(s.Width), number(s.Height))
 	}
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="cw" role="img" aria-label="%s"%s viewBox="0 0 %s %s">`, quoted(s.Title+". "+s.Description), size, number(s.Width), number(s.Height))
-	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc><style>%s", quoted(s.Title), quoted(s.Description), styleSheet)
-	for _, p := range Pens {
-		b.WriteString(p.css())
+	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc>", quoted(s.Title), quoted(s.Description))
+	if trueScale {
+		b.WriteString("<style>" + StyleSheet() + "</style>")
 	}
-	b.WriteString(`</style><g stroke="currentColor" stroke-linejoin="round">`)
+	b.WriteString(`<g stroke="currentColor" stroke-linejoin="round">`)
 	for _, shape := range s.Shapes {
 		b.WriteString("\n")
 		switch x := shape.(type) {

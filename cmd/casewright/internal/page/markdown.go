@@ -14,86 +14,83 @@ func Markdown(w io.Writer, r *casewright.Report, list []table.Worked) error {
 	d := documentOf(r, list)
 	var b strings.Builder
 	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
-	say("# %s, %s\n", plain(d.Motor), plain(d.Pressure))
+	say("# %s, %s\n", Plain(d.Motor), Plain(d.Pressure))
 	if d.File != "" {
-		say("%s. Worst case of tolerances.\n", plain(d.File))
+		say("%s. Worst case of tolerances.\n", Plain(d.File))
 	}
 	say("SHA-256 of the design file: `%s`\n", d.SHA256)
 	say("The whole motor: **%s**. %s\n", d.Word, d.Caution)
 	for _, n := range d.Notes {
-		say("- %s", plain(n.Text))
+		say("- %s", Plain(n.Text))
 	}
 	for i := range list {
-		markdownOf(say, &list[i])
+		c := &list[i]
+		say("\n## %s: %s\n\n**%s**", Plain(c.ID), Plain(c.Title), c.Word)
+		b.WriteString(CheckMarkdown(c, 3) + "\n")
 	}
 	say("\n%s", d.Caution)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func markdownOf(say func(string, ...any), c *table.Worked) {
-	say("\n## %s: %s\n\n**%s**", plain(c.ID), plain(c.Title), c.Word)
+// CheckMarkdown returns one check worked out, without its title; level is that
+// of its headings.
+func CheckMarkdown(c *table.Worked, level int) string {
+	var b strings.Builder
+	say := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	hashes := strings.Repeat("#", level)
 	if c.Why != "" {
-		say("\n%s", plain(c.Why))
+		say("\n%s", Plain(c.Why))
 	}
-	say("\n### Formula, and the numbers in it\n")
+	say("\n%s Formula, and the numbers in it\n", hashes)
 	for i := range c.Sums {
 		s := &c.Sums[i]
-		symbols, numbers, result := s.Line()
-		text := s.Name
-		for _, part := range []string{symbols, numbers, result} {
-			if part != "" {
-				text += " = " + part
-			}
-		}
-		say("- `%s`", text)
+		say("- `%s`", s.Text())
 	}
 	for _, line := range c.Outcome {
-		say("- %s", plain(line))
+		say("- %s", Plain(line))
 	}
-	say("\n### Symbols\n\n| symbol | value | meaning, and where it comes from |\n| --- | ---: | --- |")
+	say("\n%s Symbols\n\n| symbol | value | meaning, and where it comes from |\n| --- | ---: | --- |", hashes)
 	for i := range c.Symbols {
 		s := &c.Symbols[i]
 		told := append([]string{s.Meaning}, s.Origins...)
 		if from := s.FromText(); from != "" {
 			told = append(told, "= "+from)
 		}
-		say("| `%s` | %s | %s |", s.Name, cell(s.Value), cell(strings.Join(told, "; ")))
+		say("| `%s` | %s | %s |", s.Name, Plain(s.Value), Plain(strings.Join(told, "; ")))
 	}
 	if len(c.Readings) > 0 {
-		say("\n### Other readings, for comparison\n")
+		say("\n%s Other readings, for comparison\n", hashes)
 		for i := range c.Readings {
-			say("- %s", plain(c.Readings[i].Text()))
+			say("- %s", Plain(c.Readings[i].Text()))
 		}
 	}
 	if len(c.Effects) > 0 {
-		say("\n### What changes the margin\n\n| value | as written | a step of | margin |\n| --- | --- | --- | ---: |")
+		say("\n%s What changes the margin\n\n| value | as written | a step of | margin |\n| --- | --- | --- | ---: |", hashes)
 		for _, e := range c.Effects {
-			say("| %s | %s | %s | %s |", cell(e.Key), cell(e.Written), e.Step, e.By)
+			say("| %s | %s | %s | %s |", Plain(e.Key), Plain(e.Written), e.Step, e.By)
 		}
 	}
 	if c.Change != "" || len(c.Changes) > 0 {
-		say("\n### What makes it pass\n")
+		say("\n%s What makes it pass\n", hashes)
 		if c.Change != "" {
-			say("- The smallest single change, to a round size: write %s.", plain(c.Change))
+			say("- The smallest single change, to a round size: write %s.", Plain(c.Change))
 		}
 		for _, one := range c.Changes {
-			say("- Or write %s.", plain(one))
+			say("- Or write %s.", Plain(one))
 		}
 	}
 	if len(c.Notes) > 0 {
-		say("\n### Notes\n")
+		say("\n%s Notes\n", hashes)
 		for _, n := range c.Notes {
-			say("- %s", plain(n))
+			say("- %s", Plain(n))
 		}
 	}
-	say("\n### Source\n\n%s. Holds for: %s. %s", plain(c.Source), plain(c.Range), plain(strings.Join(c.Evidence, " ")))
+	say("\n%s Source\n\n%s. Holds for: %s. %s", hashes, Plain(c.Source), Plain(c.Range), Plain(strings.Join(c.Evidence, " ")))
+	return strings.TrimSuffix(b.String(), "\n")
 }
 
-// plain keeps a text from being read as Markdown.
-func plain(text string) string {
-	return strings.NewReplacer("\\", "\\\\", "*", "\\*", "_", "\\_", "`", "\\`", "<", "\\<", "[", "\\[", "]", "\\]", "|", "\\|").Replace(text)
-}
+var marks = strings.NewReplacer("\\", "\\\\", "*", "\\*", "_", "\\_", "`", "\\`", "<", "\\<", "[", "\\[", "]", "\\]", "|", "\\|", "#", "\\#", "\n", " ", "\r", " ", "\x00", "\uFFFD")
 
-// cell is a text as a cell of a table.
-func cell(text string) string { return plain(strings.ReplaceAll(text, "\n", " ")) }
+// Plain keeps a text from being read as Markdown, and on one line.
+func Plain(text string) string { return marks.Replace(strings.ToValidUTF8(text, "\uFFFD")) }

@@ -5,6 +5,7 @@ package page
 import (
 	_ "embed"
 	"encoding/hex"
+	"fmt"
 	"html"
 	"html/template"
 	"io"
@@ -15,8 +16,17 @@ import (
 	"casewright/margin/formula"
 )
 
-//go:embed page.html
-var pageHTML string
+var (
+	//go:embed page.html
+	pageHTML string
+	//go:embed check.html
+	checkHTML string
+)
+
+// Style is the style sheet of all pages that we write.
+//
+//go:embed style.css
+var Style string
 
 var pageTemplate = template.Must(template.New("page").Funcs(template.FuncMap{
 	"symbols": func(n *formula.Node) template.HTML { return math(n, nil, false) },
@@ -25,7 +35,18 @@ var pageTemplate = template.Must(template.New("page").Funcs(template.FuncMap{
 	"symbol":  symbol,
 	"value":   func(text string) template.HTML { return template.HTML("<math>" + quantityMath(text) + "</math>") }, //nolint:gosec // escaped
 	"anchor":  anchor,
-}).Parse(pageHTML))
+	"style":   func() template.CSS { return template.CSS(Style) }, //nolint:gosec // ours
+	"level":   func(w *table.Worked, level int) leveled { return leveled{w, level} },
+	"head": func(level int, text string) template.HTML {
+		return template.HTML(fmt.Sprintf("<h%d>%s</h%d>", level, html.EscapeString(text), level)) //nolint:gosec // escaped
+	},
+}).Parse(pageHTML + checkHTML))
+
+// leveled is a check with the level of its headings.
+type leveled struct {
+	*table.Worked
+	Level int
+}
 
 // document is what the page is made of.
 type document struct {
@@ -34,12 +55,20 @@ type document struct {
 	Version, Caution              string
 	Factors                       casewright.Factors
 	Notes                         []casewright.Note
-	Checks                        []table.Worked
+	Checks                        []*table.Worked
 }
 
 // HTML writes the checks as one page without any reference to elsewhere.
 func HTML(w io.Writer, r *casewright.Report, list []table.Worked) error {
 	return pageTemplate.Execute(w, documentOf(r, list))
+}
+
+// CheckHTML returns one check worked out, without its title, as a part of a page
+// that has [Style]; level is that of its headings.
+func CheckHTML(w *table.Worked, level int) (string, error) {
+	var b strings.Builder
+	err := pageTemplate.ExecuteTemplate(&b, "check", leveled{w, level})
+	return b.String(), err
 }
 
 func documentOf(r *casewright.Report, list []table.Worked) document {
@@ -48,11 +77,15 @@ func documentOf(r *casewright.Report, list []table.Worked) document {
 	if file == "-" {
 		file = ""
 	}
+	checks := make([]*table.Worked, len(list))
+	for i := range list {
+		checks[i] = &list[i]
+	}
 	return document{
 		Motor: d.Name.Value, Pressure: d.Pressure.String(), File: file, SHA256: hex.EncodeToString(d.SHA256[:]),
 		Verdict: r.Verdict.String(), Word: table.Verdict(r),
 		Version: casewright.Version, Caution: table.Caution,
-		Factors: d.Factors(), Notes: r.Notes, Checks: list,
+		Factors: d.Factors(), Notes: r.Notes, Checks: checks,
 	}
 }
 

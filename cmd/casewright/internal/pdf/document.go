@@ -3,7 +3,9 @@ package pdf
 import (
 	"fmt"
 	"io"
+	"math"
 	"strconv"
+	"strings"
 
 	"casewright/cmd/casewright/internal/document"
 	"casewright/cmd/casewright/internal/drawing"
@@ -20,6 +22,7 @@ const (
 	indent   = 7.0 // of an item of a list
 	caption  = 24.0
 	least    = 100.0 // the smallest paper
+	letters  = 2.0   // of a figure, the lowest that are read with ease
 )
 
 // headings are the heights of letters by level.
@@ -37,20 +40,21 @@ func (p Paper) Fit(s *drawing.Sheet) float64 {
 // Document writes a document on pages of the paper, with its headings as
 // outline and its foot and "2 of 5" at the end of each page. A head of a table
 // stands again on each page that it goes on to; a figure that is too large is
-// drawn at the scale that [Paper.Fit] gives. A foot of more than three lines
+// drawn at the scale that [Paper.Fit] gives, on a page of its own turned to lie
+// where its letters would be lower than 2 mm and are higher there. A foot of more than three lines
 // is cut. It is an error if a side of the paper is not 100 mm to 5080 mm, or
 // if a figure cannot be drawn.
 func Document(out io.Writer, d *document.Document, paper Paper) error {
 	if !side(paper.Width) || !side(paper.Height) || min(paper.Width, paper.Height) < least {
 		return fmt.Errorf("%g mm × %g mm is no size of paper; each side is %g mm to %d mm", paper.Width, paper.Height, least, largest)
 	}
-	l := &layout{
-		writer: newWriter(d.Title), paper: paper,
-		left: edge, width: paper.Width - 2*edge, bottom: paper.Height - foot,
-	}
-	l.newPage()
+	l := &layout{writer: newWriter(d.Title)}
+	l.lay(paper)
 	if err := l.blocks(d.Blocks); err != nil {
 		return err
+	}
+	if l.PageCount() == 0 {
+		l.newPage()
 	}
 	l.feet(d.Foot)
 	return l.Output(out)
@@ -62,19 +66,26 @@ type layout struct {
 	paper       Paper
 	left, width float64
 	y, bottom   float64
-	fresh       bool // a new page is to begin with what comes next
-	level       int  // of the last heading in the outline, from 1; 0 before it
+	fresh       bool    // a new page is to begin with what comes next
+	papers      []Paper // of the pages
+	level       int     // of the last heading in the outline, from 1; 0 before it
+}
+
+// lay takes up the paper of the pages to come.
+func (l *layout) lay(p Paper) {
+	l.paper, l.left, l.width, l.y, l.bottom = p, edge, p.Width-2*edge, edge, p.Height-foot
 }
 
 func (l *layout) newPage() {
 	l.page(l.paper.Width, l.paper.Height)
+	l.papers = append(l.papers, l.paper)
 	l.y, l.fresh = edge, false
 }
 
 // room begins a new page if there is not so much of it left, unless the page
 // is empty.
 func (l *layout) room(height float64) {
-	if l.y > edge && (l.fresh || l.y+height > l.bottom) {
+	if l.PageCount() == 0 || l.y > edge && (l.fresh || l.y+height > l.bottom) {
 		l.newPage()
 	}
 	l.fresh = false
@@ -105,8 +116,12 @@ func (l *layout) blocks(blocks []document.Block) error {
 			}
 			l.figure(b)
 		case document.Fold:
-			l.heading(b.Title, len(headings)-1, l.start(b.Blocks), false)
+			l.heading(b.Tone.Mark()+b.Title, len(headings)-1, l.start(b.Blocks), false)
 			if err := l.blocks(b.Blocks); err != nil {
+				return err
+			}
+		case document.Worked:
+			if err := l.blocks(b.Blocks()); err != nil {
 				return err
 			}
 		case document.Break:
@@ -126,7 +141,7 @@ func (l *layout) start(blocks []document.Block) float64 {
 	}
 	switch b := blocks[0].(type) {
 	case document.Figure:
-		if b.Sheet != nil {
+		if b.Sheet != nil && !l.paper.turns(b.Sheet) {
 			return l.paper.Fit(b.Sheet)*b.Sheet.Height + 3*body*lead
 		}
 	case document.Heading, document.Fold:
@@ -169,15 +184,8 @@ func (l *layout) bookmark(text string, level int) {
 	l.Bookmark(clean(text), l.level-1, l.y-2)
 }
 
-// marks stand before paragraphs, so that colour never stands alone.
-var marks = map[document.Tone]struct {
-	sign   string
-	colour colour
-}{
-	document.Caution: {"⚠", colour{120, 70, 0}},
-	document.Pass:    {"✓", colour{0, 90, 30}},
-	document.Fail:    {"✗", dark},
-}
+// inks are the colours of tones, whose marks stand before them.
+var inks = [...]colour{document.Plain: black, document.Strong: black, document.Caution: {120, 70, 0}, document.Pass: {0, 90, 30}, document.Fail: dark, document.Code: black}
 
 func faceOf(t document.Tone) face {
 	switch t {
@@ -193,13 +201,16 @@ func (l *layout) paragraph(p document.Paragraph) {
 	x, width := l.left, l.width
 	l.gap(0.3 * body)
 	l.room(body * lead)
-	mark := marks[p.Tone]
-	if mark.sign != "" {
-		t := l.shape(mark.sign, regular)
-		l.print(x, l.y+body, t, 0, len(t.runes), body, mark.colour)
+	tone := p.Tone
+	if int(tone) >= len(inks) {
+		tone = document.Plain
+	}
+	if mark := tone.Mark(); mark != "" {
+		t := l.shape(strings.TrimSpace(mark), regular)
+		l.print(x, l.y+body, t, 0, len(t.runes), body, inks[tone])
 		x, width = x+indent, width-indent
 	}
-	l.flow(l.shape(p.Text, faceOf(p.Tone)), x, width, body, mark.colour)
+	l.flow(l.shape(p.Text, faceOf(p.Tone)), x, width, body, inks[tone])
 	l.gap(0.3 * body)
 }
 
@@ -234,7 +245,30 @@ func (l *layout) list(list document.List) {
 	l.gap(0.3 * body)
 }
 
+// turned is the paper on its side.
+func (p Paper) turned() Paper { return Paper{p.Height, p.Width} }
+
+// turns tells whether a figure has a page of its own, turned.
+func (p Paper) turns(s *drawing.Sheet) bool {
+	lowest := math.Inf(1)
+	for _, shape := range s.Shapes {
+		if t, ok := shape.(drawing.Text); ok {
+			lowest = min(lowest, t.Size)
+		}
+	}
+	upright := p.Fit(s)
+	return upright*lowest < letters && p.turned().Fit(s) > upright
+}
+
 func (l *layout) figure(f document.Figure) {
+	if upright := l.paper; upright.turns(f.Sheet) {
+		l.lay(upright.turned())
+		l.newPage()
+		defer func() {
+			l.lay(upright)
+			l.y, l.fresh = l.bottom, true
+		}()
+	}
 	scale := l.paper.Fit(f.Sheet)
 	width, height := scale*f.Sheet.Width, scale*f.Sheet.Height
 	l.gap(body)
@@ -261,11 +295,13 @@ func (l *layout) feet(text string) {
 	t := l.shape(text, regular)
 	for page := 1; page <= count; page++ {
 		l.SetPage(page)
+		width, bottom := l.papers[page-1].Width-2*edge, l.papers[page-1].Height-foot
 		number := l.shape(fmt.Sprintf("%d of %d", page, count), regular)
-		y := l.bottom + 7 + small
-		width := small * number.width(0, len(number.runes))
-		l.print(l.left+l.width-width, y, number, 0, len(number.runes), small, black)
-		spans := t.wrap((l.width - width - 6) / small)
+		// fpdf counts y from the top of the last page, however high this one is.
+		y := bottom + 7 + small + l.papers[count-1].Height - l.papers[page-1].Height
+		taken := small * number.width(0, len(number.runes))
+		l.print(l.left+width-taken, y, number, 0, len(number.runes), small, black)
+		spans := t.wrap((width - taken - 6) / small)
 		for i, s := range spans[:min(lines, len(spans))] {
 			l.print(l.left, y+float64(i)*small*lead, t, s.from, s.to, small, black)
 		}

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -197,6 +198,7 @@ func TestFit(t *testing.T) {
 		t.Fatal("there is no square")
 	}
 	c := numbers(t, m[1:])
+	scale = pdf.Paper{Width: 297, Height: 210}.Fit(s) // its letters are too low on A4 upright
 	if got, want := []float64{c[2] - c[0], c[3] - c[5]}, []float64{50 * scale, 50 * scale}; !about(got, want) {
 		t.Errorf("the square is %v mm, want %v", got, want)
 	}
@@ -209,6 +211,34 @@ func about(got, want []float64) bool {
 		}
 	}
 	return len(got) == len(want)
+}
+
+// TestTurned: a figure whose letters would be too low has a page of its own that
+// lies, with its foot where feet are, and what follows stands upright again.
+func TestTurned(t *testing.T) {
+	s := &drawing.Sheet{Width: 250, Height: 100}
+	s.Add(drawing.Text{At: drawing.Point{X: 1, Y: 50}, Text: "low", Size: 2.5})
+	low := document.Figure{Sheet: s}
+	if got := boxes(t, written(t, &document.Document{Foot: "foot", Blocks: []document.Block{low, document.Paragraph{Text: "after"}, low}}, pdf.A4)); !slices.Equal(got, []string{"297×210", "210×297", "297×210"}) {
+		t.Errorf("pages %v", got)
+	}
+	high := &drawing.Sheet{Width: 250, Height: 100}
+	high.Add(drawing.Text{At: drawing.Point{X: 1, Y: 50}, Text: "high", Size: 4})
+	if got := boxes(t, written(t, &document.Document{Blocks: []document.Block{document.Figure{Sheet: high}}}, pdf.A4)); !slices.Equal(got, []string{"210×297"}) {
+		t.Errorf("pages %v", got)
+	}
+}
+
+var mediaBox = regexp.MustCompile(`/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]`)
+
+// boxes are the sizes of the pages, mm.
+func boxes(t *testing.T, file []byte) (list []string) {
+	t.Helper()
+	for _, m := range mediaBox.FindAllSubmatch(file, -1) {
+		size := numbers(t, []string{string(m[1]), string(m[2])})
+		list = append(list, fmt.Sprintf("%.0f×%.0f", size[0], size[1]))
+	}
+	return list[:len(list)-1] // the last is of no page, for those that have none
 }
 
 // TestSame holds that a file is the same whenever it is written.

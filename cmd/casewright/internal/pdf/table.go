@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"slices"
+	"strings"
 
 	"casewright/cmd/casewright/internal/document"
 	"casewright/cmd/casewright/internal/drawing"
@@ -85,6 +86,9 @@ func (g *grid) row(cells []string, f face, tint colour, least float64) row {
 		text := ""
 		if c < len(cells) {
 			text = cells[c]
+		}
+		if g.right[c] && len(g.rows) > 0 { // a number stays with its unit
+			text = strings.ReplaceAll(text, " ", "\u00a0")
 		}
 		r.cells[c] = g.shape(text, f)
 	}

@@ -207,7 +207,7 @@ func place(key string, parts []string) string {
 // measure is a value of a limit check, or a margin.
 func (p *page) measure(m *margin.Method, x float64) string {
 	if m.Kind == margin.Strength {
-		return "a margin of " + marginText(x)
+		return "a margin of " + Margin(x)
 	}
 	return p.units.value(m, x, nearest)
 }

@@ -405,7 +405,7 @@ func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
 	}
 	worst := ""
 	if o.Least != nil {
-		worst = marginText(o.Least.Margin) + " " + o.Least.Method.ID
+		worst = Margin(o.Least.Margin) + " " + o.Least.Method.ID
 	}
 	switch a.Question {
 	case "wall":
@@ -417,7 +417,7 @@ func (p *page) choice(a *sizing.Answer, o *sizing.Option) []string {
 		}
 		net, pitch := "", ""
 		if one := find(a, o, &casing.NetSection); one != nil {
-			net = marginText(one.Margin)
+			net = Margin(one.Margin)
 		}
 		if one := find(a, o, &fastener.Pitch); one != nil {
 			pitch = digits(one.Value, 1, down)

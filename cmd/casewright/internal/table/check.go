@@ -184,7 +184,7 @@ func (p *part) folded() string {
 		text = fmt.Sprintf("        %d more pass", passes)
 	}
 	if least != nil {
-		text += fmt.Sprintf(", least margin %s (%s)", marginText(least.Margin), least.Method.ID)
+		text += fmt.Sprintf(", least margin %s (%s)", Margin(least.Margin), least.Method.ID)
 	}
 	if notes > 0 {
 		text += fmt.Sprintf(", %d %s", notes, plural("note", notes))
@@ -222,7 +222,7 @@ func (p *page) cells(r *casewright.Result) []string {
 	}
 	return []string{
 		fmt.Sprintf("  %-*s  %s", p.wordWidth(), words[r.Verdict], r.Method.ID),
-		p.signs(has), p.signs(needs.cell()), marginText(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, p.signs(r.Method.Title),
+		p.signs(has), p.signs(needs.cell()), Margin(r.Margin), p.units.text(r.GivesWayAt, quantity.KindPressure, down), mode, p.signs(r.Method.Title),
 	}
 }
 

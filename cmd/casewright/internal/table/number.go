@@ -127,8 +127,8 @@ func percent(x float64, r rounding) string {
 	return digits(x*100, 1, r) + " %"
 }
 
-// marginText is a margin rounded down, so that no failure prints as 0.00.
-func marginText(x float64) string {
+// Margin is a margin rounded down, so that no failure prints as 0.00.
+func Margin(x float64) string {
 	if math.IsNaN(x) {
 		return ""
 	}

@@ -38,7 +38,7 @@ func TestMarginText(t *testing.T) {
 		{math.Inf(1), "> 99"},
 		{math.NaN(), ""},
 	} {
-		if got := marginText(c.x); got != c.want {
+		if got := Margin(c.x); got != c.want {
 			t.Errorf("margin %v is written %q, not %q", c.x, got, c.want)
 		}
 	}
@@ -48,7 +48,7 @@ func TestMarginText(t *testing.T) {
 func TestMarginNeverFlatters(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.Float64Range(-50, 99.9).Draw(t, "margin")
-		text := marginText(x)
+		text := Margin(x)
 		shown, err := strconv.ParseFloat(text, 64)
 		if err != nil {
 			t.Fatalf("%v is written %q", x, text)

@@ -46,6 +46,18 @@ func (s *WorkedSum) Line() (symbols, numbers, result string) {
 	return symbols, printed(s.Formula, s.Values), s.Result
 }
 
+// Text is the sum on one line.
+func (s *WorkedSum) Text() string {
+	text := s.Name
+	symbols, numbers, result := s.Line()
+	for _, part := range []string{symbols, numbers, result} {
+		if part != "" {
+			text += " = " + part
+		}
+	}
+	return text
+}
+
 // Plain tells that the sum is one symbol, whose number is the result.
 func (s *WorkedSum) Plain() bool { return s.Formula != nil && s.Formula.Op == "name" }
 
@@ -219,7 +231,7 @@ func (u units) outcome(r *casewright.Report, result *casewright.Result) []string
 		return []string{"told, not judged"}
 	}
 	var lines []string
-	is := marginText(result.Margin)
+	is := Margin(result.Margin)
 	switch {
 	case m.Kind == margin.Strength:
 		lines = append(lines,
@@ -239,7 +251,7 @@ func (u units) outcome(r *casewright.Report, result *casewright.Result) []string
 		lines = append(lines, fmt.Sprintf("margin = value/%s = %s (the limit is 0)", scale, is))
 	}
 	if !math.IsNaN(result.Nominal) {
-		lines = append(lines, "at nominal sizes the margin is "+marginText(result.Nominal))
+		lines = append(lines, "at nominal sizes the margin is "+Margin(result.Nominal))
 	}
 	if at := result.GivesWayAt; !math.IsNaN(at) && !math.IsInf(at, 0) {
 		lines = append(lines, fmt.Sprintf("gives way at %s, %s x the design pressure: %s",
