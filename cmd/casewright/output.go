@@ -9,12 +9,16 @@ import (
 	"strings"
 )
 
-// writeWhole writes a file whole or not at all, and never over an input: to a
-// new file beside it, which then takes its place.
+// writeWhole writes a file whole or not at all, and never over an input, be it
+// named or standard input: to a new file beside it, which then takes its place.
 func writeWhole(file string, inputs []string, write func(io.Writer) error) error {
 	if there, err := os.Stat(file); err == nil {
 		for _, input := range inputs {
-			if in, err := os.Stat(input); err == nil && os.SameFile(there, in) {
+			in, err := os.Stat(input)
+			if input == "-" {
+				in, err = os.Stdin.Stat()
+			}
+			if err == nil && os.SameFile(there, in) {
 				return status{exitInput, fmt.Sprintf("-o %s is the file that is read; write another name", file)}
 			}
 		}
