@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"casewright/quantity/where"
 )
 
 // Wanted is what a design file has in place of a value that is to be found.
@@ -22,7 +24,7 @@ type Unknown struct {
 // the order of the file; the design is open where there are any. The error is
 // an [Errors], as that of [Read]: keys may be open, but not missing.
 func ReadOpen(file string, text []byte) (*Design, []Unknown, error) {
-	r := &reader{design: &Design{File: file, SHA256: sha256.Sum256(text)}, places: map[string]place{}, open: true}
+	r := &reader{design: &Design{File: file, SHA256: sha256.Sum256(text)}, places: map[string]where.Key{}, open: true}
 	design, err := r.read(text)
 	if err != nil {
 		return nil, nil, err
@@ -52,7 +54,7 @@ func Assemble(base *Design, part int, list []Setting) (*Design, error) {
 	for len(d.Ends) < part {
 		d.Ends = append(d.Ends, End{Name: Text{Value: "end"}})
 	}
-	r := &reader{design: d, places: map[string]place{}}
+	r := &reader{design: d, places: map[string]where.Key{}}
 	for _, s := range list {
 		k := FindKey(s.Key)
 		if k == nil || part == 0 && strings.HasPrefix(s.Key, "end") {
@@ -118,7 +120,7 @@ var stockNames = []string{"format", "tube", "screws", "ring"}
 // [[ring]], with the keys of a design file. The error is an [Errors] with every
 // fault that was found.
 func ReadStock(file string, text []byte) (*Stock, error) {
-	r := &reader{design: &Design{File: file}, places: map[string]place{}}
+	r := &reader{design: &Design{File: file}, places: map[string]where.Key{}}
 	if !r.decode(text) {
 		return nil, r.errors
 	}

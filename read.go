@@ -20,6 +20,7 @@ import (
 	"casewright/materials"
 	"casewright/quantity"
 	"casewright/quantity/near"
+	"casewright/quantity/where"
 )
 
 // An Error is one fault of a design file. Line and Column count from 1, the
@@ -92,7 +93,7 @@ func ReadText(path string) ([]byte, error) {
 		return nil, err
 	case info.IsDir():
 		return nil, Errors{{File: path, Message: "is a directory", Write: "the name of a design file"}}
-	case info.Size() > maxTextBytes:
+	case info.Size() > where.MostBytes:
 		return nil, Errors{{File: path, Message: fmt.Sprintf("is larger than 1 MiB (%d bytes): this is no design file", info.Size())}}
 	}
 	f, err := os.Open(path)
@@ -101,14 +102,14 @@ func ReadText(path string) ([]byte, error) {
 	}
 	defer f.Close()
 	// A device tells no size and may never end.
-	return io.ReadAll(io.LimitReader(f, maxTextBytes+1))
+	return io.ReadAll(io.LimitReader(f, where.MostBytes+1))
 }
 
 // Read reads the text of a design file (TOML, format = 1). file is the name
 // that errors give. The error is an [Errors] with every fault that was found;
 // nothing is computed from a file with a fault.
 func Read(file string, text []byte) (*Design, error) {
-	r := &reader{design: &Design{File: file, SHA256: sha256.Sum256(text)}, places: map[string]place{}}
+	r := &reader{design: &Design{File: file, SHA256: sha256.Sum256(text)}, places: map[string]where.Key{}}
 	return r.read(text)
 }
 
@@ -129,7 +130,7 @@ func (r *reader) read(text []byte) (*Design, error) {
 type reader struct {
 	design *Design
 	root   map[string]any
-	places map[string]place // by address, as in "end#1.seal.size"
+	places map[string]where.Key // by address, as in "end#1.seal.size"
 	errors Errors
 
 	open     bool // values may be wanted
@@ -148,10 +149,10 @@ func (r *reader) fail(at Place, message, write string) {
 }
 
 func (r *reader) decode(text []byte) bool {
-	if err := checkBeforeDecoding(text); err != nil {
-		var t *textError
+	if err := where.Check(text); err != nil {
+		var t *where.Fault
 		if errors.As(err, &t) {
-			r.errors = append(r.errors, &Error{File: r.design.File, Line: t.line, Column: t.column, Message: t.message + "; " + t.write})
+			r.errors = append(r.errors, &Error{File: r.design.File, Line: t.Line, Column: t.Column, Message: t.Message + "; " + t.Write})
 		} else {
 			r.errors = append(r.errors, &Error{File: r.design.File, Message: err.Error()})
 		}
@@ -162,7 +163,7 @@ func (r *reader) decode(text []byte) bool {
 		e := &Error{File: r.design.File, Message: strings.TrimPrefix(err.Error(), "toml: ")}
 		var p toml.ParseError
 		if errors.As(err, &p) {
-			e.Line, e.Column = position(text, min(p.Position.Start, len(text)))
+			e.Line, e.Column = where.Position(text, min(p.Position.Start, len(text)))
 			e.Key, e.Message = clean(p.LastKey), "this is not TOML: "+p.Message
 			if strings.Contains(p.Message, "but got") {
 				e.Write = quoted(text, e.Line)
@@ -175,7 +176,7 @@ func (r *reader) decode(text []byte) bool {
 		r.errors = append(r.errors, e)
 		return false
 	}
-	for _, p := range places(text, meta) {
+	for _, p := range where.Keys(text, meta) {
 		var b strings.Builder
 		for i, part := range p.Key {
 			if i > 0 {

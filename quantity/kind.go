@@ -21,6 +21,11 @@ const (
 	KindConductivity
 	KindSpecificHeat
 	KindAngle
+	KindHeatTransfer
+	KindThermalResistance // of an area
+	KindSpeed
+	KindMassFlow
+	KindViscosity // dynamic
 	kindCount
 )
 
@@ -40,6 +45,11 @@ var kinds = [kindCount]struct{ name, si string }{
 	KindConductivity:          {"thermal conductivity", "W/(m K)"},
 	KindSpecificHeat:          {"specific heat", "J/(kg K)"},
 	KindAngle:                 {"angle", "rad"},
+	KindHeatTransfer:          {"heat transfer coefficient", "W/(m² K)"},
+	KindThermalResistance:     {"thermal resistance", "m² K/W"},
+	KindSpeed:                 {"speed", "m/s"},
+	KindMassFlow:              {"mass flow", "kg/s"},
+	KindViscosity:             {"viscosity", "Pa s"},
 }
 
 // String returns the name of the kind in plain words: "length", "specific heat".

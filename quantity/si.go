@@ -33,6 +33,16 @@ type (
 	SpecificHeat float64
 	// Angle is in radians.
 	Angle float64
+	// HeatTransfer is the heat transfer coefficient of a film, in W/(m² K).
+	HeatTransfer float64
+	// ThermalResistance is that of an area, as of a gap, in m² K/W.
+	ThermalResistance float64
+	// Speed is in metres per second.
+	Speed float64
+	// MassFlow is in kilograms per second.
+	MassFlow float64
+	// Viscosity is dynamic viscosity, in pascal seconds.
+	Viscosity float64
 )
 
 // Units of length. The inch is exact (1959).
@@ -108,6 +118,19 @@ const (
 	PerKelvin              Expansion    = 1
 	WattPerMetreKelvin     Conductivity = 1
 	JoulePerKilogramKelvin SpecificHeat = 1
+)
+
+// Units of what a surface and a gap pass on.
+const (
+	WattPerSquareMetreKelvin HeatTransfer      = 1
+	SquareMetreKelvinPerWatt ThermalResistance = 1
+)
+
+// Units of a flow.
+const (
+	MetrePerSecond    Speed     = 1
+	KilogramPerSecond MassFlow  = 1
+	PascalSecond      Viscosity = 1
 )
 
 // Units of angle.

@@ -88,6 +88,23 @@ var table = [...]entry{
 
 	unit("°", KindAngle, pi, "180"),
 	unit("rad", KindAngle, "1", "1"),
+
+	unit("W/(m² K)", KindHeatTransfer, "1", "1", "W/m²K", "W/m² K", "W/m²/K", "W/(m^2 K)", "W/m^2K", "W/m^2 K", "W/m^2/K"),
+
+	unit("m² K/W", KindThermalResistance, "1", "1", "m²K/W", "(m² K)/W", "m^2 K/W", "m^2K/W", "(m^2 K)/W"),
+
+	unit("m/s", KindSpeed, "1", "1"),
+	unit("km/h", KindSpeed, "1000", "3600"),
+	unit("ft/s", KindSpeed, foot, "1"),
+	unit("mph", KindSpeed, "5280 "+foot, "3600"),
+
+	unit("kg/s", KindMassFlow, "1", "1"),
+	unit("g/s", KindMassFlow, "0.001", "1"),
+	unit("lb/s", KindMassFlow, pound, "1"),
+
+	unit("Pa s", KindViscosity, "1", "1"),
+	unit("mPa s", KindViscosity, "0.001", "1"),
+	unit("µPa s", KindViscosity, "0.000001", "1"),
 }
 
 // unit returns an entry; num and den are products of decimals, and more are further spellings.

@@ -103,6 +103,12 @@ func TestSpellings(t *testing.T) {
 		{quantity.KindConductivity, "W/m/K", "W/(m K)"},
 		{quantity.KindSpecificHeat, "J/kg/K", "J/(kg K)"},
 		{quantity.KindAngle, "deg", "°"},
+		{quantity.KindHeatTransfer, "W/m²K", "W/(m² K)"},
+		{quantity.KindHeatTransfer, "W/(m^2 K)", "W/(m² K)"},
+		{quantity.KindHeatTransfer, "W/(m2 K)", "W/(m² K)"},
+		{quantity.KindThermalResistance, "m²K/W", "m² K/W"},
+		{quantity.KindThermalResistance, "m^2 K/W", "m² K/W"},
+		{quantity.KindViscosity, "uPa s", "µPa s"},
 	} {
 		if u, ok := c.kind.Unit(c.spelling); !ok || u.Symbol() != c.symbol || u.Kind() != c.kind {
 			t.Errorf("%q finds %q, want %q", c.spelling, u.Symbol(), c.symbol)
@@ -179,6 +185,14 @@ func TestConstantsAgreeWithTheTable(t *testing.T) {
 		{quantity.KindSpecificHeat, "J/(kg K)", float64(quantity.JoulePerKilogramKelvin)},
 		{quantity.KindAngle, "rad", float64(quantity.Radian)},
 		{quantity.KindAngle, "°", float64(quantity.Degree)},
+		{quantity.KindHeatTransfer, "W/(m² K)", float64(quantity.WattPerSquareMetreKelvin)},
+		{quantity.KindThermalResistance, "m² K/W", float64(quantity.SquareMetreKelvinPerWatt)},
+		{quantity.KindSpeed, "m/s", float64(quantity.MetrePerSecond)},
+		{quantity.KindSpeed, "km/h", 1 / 3.6},
+		{quantity.KindSpeed, "mph", 0.44704}, // exact, NIST SP 811 B.8
+		{quantity.KindMassFlow, "kg/s", float64(quantity.KilogramPerSecond)},
+		{quantity.KindMassFlow, "lb/s", float64(quantity.Pound)},
+		{quantity.KindViscosity, "Pa s", float64(quantity.PascalSecond)},
 	} {
 		u, ok := c.kind.Unit(c.symbol)
 		if got := quantity.NewAmount(one, u).SI(); !ok || got != c.value {

@@ -1,4 +1,7 @@
-package casewright
+// Package where finds where each key of a TOML file stands, for messages that
+// name file, line and column, and refuses texts that the decoder would take too
+// long over.
+package where
 
 import (
 	"bytes"
@@ -15,15 +18,15 @@ import (
 // over the whole key again, the tables it lies in included; hence these three
 // bounds together, within which the worst text found cost it half a second.
 const (
-	maxTextBytes = 1 << 20
+	MostBytes    = 1 << 20
 	maxTextItems = 20_000 // parts of keys, arrays and inline tables together
 	maxKeyDots   = 32     // of the full key, its tables counted
 	maxKeyBytes  = 1024   // of the full key, its tables counted
 	maxNesting   = 32     // arrays and inline tables within each other
 )
 
-// place is where a key stands in a design file.
-type place struct {
+// A Key is where a key stands in a design file.
+type Key struct {
 	Offset       int      // of the key in bytes, from 0; a quote belongs to the key, the bracket of a header does not
 	Line, Column int      // of the key, from 1; the column in runes, a byte-order mark not counted
 	Key          toml.Key // the full key as MetaData.Keys has it, not a copy
@@ -41,39 +44,39 @@ type place struct {
 	ValueLine, ValueColumn int
 }
 
-// textError is a fault of the text that is found before it is decoded. Line and
+// A Fault is a fault of the text that is found before it is decoded. Line and
 // column count from 1, the column in runes; both are 0 where the whole file is
 // at fault. Write tells what to do, as a sentence without capital and full stop.
-type textError struct {
-	line, column   int
-	message, write string
+type Fault struct {
+	Line, Column   int
+	Message, Write string
 }
 
 // Error gives line, message and what to do.
-func (e *textError) Error() string {
-	if e.line == 0 {
-		return e.message + "; " + e.write
+func (e *Fault) Error() string {
+	if e.Line == 0 {
+		return e.Message + "; " + e.Write
 	}
-	return fmt.Sprintf("line %d: %s; %s", e.line, e.message, e.write)
+	return fmt.Sprintf("line %d: %s; %s", e.Line, e.Message, e.Write)
 }
 
 // errNotTOML ends a scan of what the decoder will not accept either.
 var errNotTOML = errors.New("the text is not TOML")
 
-// checkBeforeDecoding returns a *textError for a text that the decoder would
+// Check returns a *Fault for a text that the decoder would
 // take too long over, that is not UTF-8, or that holds a control character.
 // Other faults it leaves to the decoder.
-func checkBeforeDecoding(text []byte) error {
-	if len(text) > maxTextBytes {
-		return &textError{
-			message: fmt.Sprintf("the file has %d bytes, more than %d (1 MiB)", len(text), maxTextBytes),
-			write:   "write one motor a file",
+func Check(text []byte) error {
+	if len(text) > MostBytes {
+		return &Fault{
+			Message: fmt.Sprintf("the file has %d bytes, more than %d (1 MiB)", len(text), MostBytes),
+			Write:   "write one motor a file",
 		}
 	}
 	if err := checkEncoding(text); err != nil {
 		return err
 	}
-	var limit *textError
+	var limit *Fault
 	if _, err := scanKeys(text); errors.As(err, &limit) {
 		return limit
 	}
@@ -84,7 +87,7 @@ func checkBeforeDecoding(text []byte) error {
 // allows nowhere.
 func checkEncoding(text []byte) error {
 	if isUTF16(text) {
-		return &textError{1, 1, "the file is UTF-16", "save it as UTF-8"}
+		return &Fault{1, 1, "the file is UTF-16", "save it as UTF-8"}
 	}
 	for at := 0; at < len(text); {
 		r, size := utf8.DecodeRune(text[at:])
@@ -106,8 +109,8 @@ func checkEncoding(text []byte) error {
 		if bytes.IndexByte(text, 0) >= 0 {
 			message, write = "the file holds NUL bytes and is not a text", "give a design file, saved as UTF-8"
 		}
-		line, column := position(text, at)
-		return &textError{line, column, message, write}
+		line, column := Position(text, at)
+		return &Fault{line, column, message, write}
 	}
 	return nil
 }
@@ -130,32 +133,32 @@ func isUTF16(text []byte) bool {
 	return few == 0 && many > 1 && many*4 >= len(start)
 }
 
-// places zips a scan of text with the decoder's list of its keys, in the order
+// Keys zips a scan of text with the decoder's list of its keys, in the order
 // of the text. Where the two disagree in number, or a key of the list is not
 // spelt at its place, it returns nil: no place is better than a wrong one. The
 // text must be the one that meta comes from.
-func places(text []byte, meta toml.MetaData) []place {
+func Keys(text []byte, meta toml.MetaData) []Key {
 	marks, err := scanKeys(text)
 	keys := meta.Keys()
 	if err != nil || len(marks) != len(keys) {
 		return nil
 	}
 	var (
-		list  = make([]place, 0, len(marks))
+		list  = make([]Key, 0, len(marks))
 		whole = string(text)
 		at    = startOf(text)
 		root  = &tableNode{entry: -1}
 		table = root // of the last header
 	)
 	for i, m := range marks {
-		var outer place
+		var outer Key
 		if m.parent >= 0 {
 			outer = list[m.parent]
 		}
 		if !m.spells(keys[i], outer.Key) {
 			return nil
 		}
-		p := place{Offset: m.key, Key: keys[i], Entry: slices.Clone(outer.Entry)}
+		p := Key{Offset: m.key, Key: keys[i], Entry: slices.Clone(outer.Entry)}
 		at.advance(text, m.key)
 		p.Line, p.Column = at.line, at.column
 		if m.kind == valueKey || m.kind == inlineKey {
@@ -241,8 +244,8 @@ func (p *textPlace) advance(text []byte, to int) {
 	}
 }
 
-// position gives line and column of an offset.
-func position(text []byte, offset int) (line, column int) {
+// Position gives line and column of an offset.
+func Position(text []byte, offset int) (line, column int) {
 	p := startOf(text)
 	p.advance(text, offset)
 	return p.line, p.column
@@ -307,7 +310,7 @@ type keyScanner struct {
 }
 
 // scanKeys lists the keys in the order of the decoder: a key before those in
-// its value. It fails with a *textError where the text exceeds a bound, and
+// its value. It fails with a *Fault where the text exceeds a bound, and
 // with errNotTOML.
 func scanKeys(text []byte) ([]keyMark, error) {
 	s := &keyScanner{text: text, at: startOf(text).offset}
@@ -592,6 +595,6 @@ func (s *keyScanner) count(at int) error {
 }
 
 func (s *keyScanner) refuse(at int, message, write string) error {
-	line, column := position(s.text, at)
-	return &textError{line, column, message, write}
+	line, column := Position(s.text, at)
+	return &Fault{line, column, message, write}
 }

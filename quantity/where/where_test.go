@@ -1,4 +1,4 @@
-package casewright
+package where
 
 import (
 	"bytes"
@@ -175,10 +175,10 @@ b = 1
 		t.Run(test.name, func(t *testing.T) {
 			input, keys, values := takeMarks(test.input)
 			text, meta := takeMeta(t, input)
-			if err := checkBeforeDecoding(text); err != nil {
-				t.Error("checkBeforeDecoding:", err)
+			if err := Check(text); err != nil {
+				t.Error("Check:", err)
 			}
-			list := places(text, meta)
+			list := Keys(text, meta)
 			if list == nil {
 				t.Fatal("no places")
 			}
@@ -262,15 +262,15 @@ func TestPlacesOfCorpus(t *testing.T) {
 }
 
 func checkAgainstDocument(t *testing.T, text []byte) {
-	if err := checkBeforeDecoding(text); err != nil {
-		t.Error("checkBeforeDecoding:", err)
+	if err := Check(text); err != nil {
+		t.Error("Check:", err)
 	}
 	var document map[string]any
 	meta, err := toml.Decode(string(text), &document)
 	if err != nil {
 		t.Fatal(err)
 	}
-	list := places(text, meta)
+	list := Keys(text, meta)
 	if list == nil {
 		t.Fatal("no places")
 	}
@@ -317,7 +317,7 @@ func elements(array any) (list []any) {
 }
 
 // checkPlaces holds what is true of the places of any text.
-func checkPlaces(t *testing.T, text []byte, meta toml.MetaData, list []place) {
+func checkPlaces(t *testing.T, text []byte, meta toml.MetaData, list []Key) {
 	t.Helper()
 	if len(list) != len(meta.Keys()) {
 		t.Fatalf("%d places, %d keys", len(list), len(meta.Keys()))
@@ -377,20 +377,20 @@ func TestPlacesRatherNoneThanWrong(t *testing.T) {
 		{"open string of many lines", "a = 1\n[b]\nc = \"\"\"\n\"\""},
 		{"open array", "a = [1\n[b]"},
 	} {
-		if got := places([]byte(test.text), twoKeys); got != nil {
+		if got := Keys([]byte(test.text), twoKeys); got != nil {
 			t.Errorf("%s: %v", test.name, got)
 		}
 	}
 	text, meta := takeMeta(t, "a = 1\n[b]")
-	if len(places(text, meta)) != 2 {
+	if len(Keys(text, meta)) != 2 {
 		t.Error("no places for the right text")
 	}
 	_, threeTables := takeMeta(t, "[a]\n[b]\n[a.c]")
-	if places([]byte("[a]\n[b]\nc = 1"), threeTables) != nil {
+	if Keys([]byte("[a]\n[b]\nc = 1"), threeTables) != nil {
 		t.Error("places for a key in another table of that depth")
 	}
 	// Too deep for the scan, though the decoder takes it.
-	if places(takeMeta(t, "a = "+strings.Repeat("[", 33)+strings.Repeat("]", 33))) != nil {
+	if Keys(takeMeta(t, "a = "+strings.Repeat("[", 33)+strings.Repeat("]", 33))) != nil {
 		t.Error("places for what is nested too deep")
 	}
 }
@@ -398,7 +398,7 @@ func TestPlacesRatherNoneThanWrong(t *testing.T) {
 // The decoder drops a byte-order mark of UTF-16 too, whatever follows it.
 func TestPlacesAfterMarkOfUTF16(t *testing.T) {
 	for _, mark := range []string{"\xFF\xFE", "\xFE\xFF"} {
-		list := places(takeMeta(t, mark+" a = 1"))
+		list := Keys(takeMeta(t, mark+" a = 1"))
 		if len(list) != 1 || list[0].Offset != 3 || list[0].Line != 1 || list[0].Column != 2 {
 			t.Errorf("after %q: %+v", mark, list)
 		}
@@ -487,18 +487,18 @@ func TestCheckBeforeDecoding(t *testing.T) {
 			if marked {
 				line, column = lineAndColumn(before)
 			}
-			err := checkBeforeDecoding([]byte(before + after))
-			var got *textError
+			err := Check([]byte(before + after))
+			var got *Fault
 			switch {
 			case test.message == "":
 				if err != nil {
 					t.Errorf("refused: %v", err)
 				}
 			case !errors.As(err, &got):
-				t.Errorf("got %v, expected a *textError", err)
-			case got.line != line || got.column != column ||
-				!strings.Contains(got.message, test.message) || !strings.Contains(got.write, test.write):
-				t.Errorf("got %d:%d %q; %q, expected at %d:%d", got.line, got.column, got.message, got.write, line, column)
+				t.Errorf("got %v, expected a *Fault", err)
+			case got.Line != line || got.Column != column ||
+				!strings.Contains(got.Message, test.message) || !strings.Contains(got.Write, test.write):
+				t.Errorf("got %d:%d %q; %q, expected at %d:%d", got.Line, got.Column, got.Message, got.Write, line, column)
 			}
 		})
 	}
@@ -510,7 +510,7 @@ func TestTextErrorWords(t *testing.T) {
 		"# \x96":                      `line 1: the byte 0x96 is not UTF-8; save the file as UTF-8`,
 		strings.Repeat("\n", 1<<20+1): `the file has 1048577 bytes, more than 1048576 (1 MiB); write one motor a file`,
 	} {
-		if err := checkBeforeDecoding([]byte(text)); err == nil || err.Error() != want {
+		if err := Check([]byte(text)); err == nil || err.Error() != want {
 			t.Errorf("got %v, want %v", err, want)
 		}
 	}
@@ -535,7 +535,7 @@ func FuzzPlaces(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
-		refused := checkBeforeDecoding(text)
+		refused := Check(text)
 		if refused != nil && len(text) > 4096 {
 			return // What takes the decoder too long is refused for that.
 		}
@@ -544,7 +544,7 @@ func FuzzPlaces(f *testing.F) {
 		if err != nil {
 			return
 		}
-		list := places(text, meta)
+		list := Keys(text, meta)
 		if list == nil {
 			if refused == nil {
 				t.Errorf("no places for %d keys", len(meta.Keys()))
