@@ -179,6 +179,10 @@ func (k *Key) Line(d *Design, part int) int {
 		return f.Line
 	case *PipeThread:
 		return f.Line
+	case *Film:
+		return f.Line
+	case *Insulation:
+		return f.Line
 	}
 	return 0
 }
@@ -188,14 +192,15 @@ func (d *Design) notes(results []Result) []Note {
 	var list []Note
 	say := func(id, format string, args ...any) { list = append(list, Note{id, fmt.Sprintf(format, args...)}) }
 	var cold []string
-	if !d.Tube.Temperature.IsSet() {
+	if !d.Tube.Temperature.IsSet() && !d.heated() {
 		cold = append(cold, "tube")
 	}
-	for _, e := range d.Ends {
-		if !e.Temperature.IsSet() {
+	for i, e := range d.Ends {
+		if !e.Temperature.IsSet() && !d.IsHeated(i) {
 			cold = append(cold, e.Name.Value)
 		}
 	}
+	d.notesOfHeat(say)
 	if cold != nil {
 		say("cold", "no temperature is given for %s: 20 °C (68 °F) is taken, and hot metal and hot seals are weaker", strings.Join(cold, ", "))
 	}
@@ -248,6 +253,31 @@ func (d *Design) notes(results []Result) []Note {
 		}
 	}
 	return list
+}
+
+// notesOfHeat are the remarks on temperatures that are computed.
+func (d *Design) notesOfHeat(say func(id, format string, args ...any)) {
+	if !d.heated() {
+		return
+	}
+	t := d.hot()
+	if t.failed {
+		say("heat_failed", "the temperatures could not be computed: what depends on them is refused")
+		return
+	}
+	var list []string
+	tell := func(name string, given bool, a Amount) {
+		if !given {
+			list = append(list, fmt.Sprintf("%s %.0f °C", name, math.Ceil(a.SI()-273.15)))
+		}
+	}
+	tell("tube", d.Tube.Temperature.IsSet(), t.tube)
+	for _, i := range d.heatedEnds() {
+		tell(d.Ends[i].Name.Value, d.Ends[i].Temperature.IsSet(), t.end[i])
+	}
+	if list != nil {
+		say("heated", "temperatures until burnout are computed: %s; casewright heat shows how", strings.Join(list, ", "))
+	}
 }
 
 // notesOfMeasured are the remarks on what was measured, each size held against

@@ -26,6 +26,8 @@ type Design struct {
 
 	Name     Text
 	Pressure Amount // maximum expected operating pressure, gauge
+	BurnTime Amount
+	PeakTime Amount // of the pressure, after ignition
 
 	Yield, Ultimate, Fitting Amount // factors of safety, at least 1
 
@@ -34,6 +36,7 @@ type Design struct {
 	Ends      []End
 	Materials []*materials.Material // of the design file's own
 	Measured  []Measurement
+	Heat      Heat
 
 	// Drawn is the design before its measurements took the place of its
 	// dimensions; nil where they have not.
@@ -85,6 +88,7 @@ type End struct {
 	Temperature     Amount
 	Seal            Seal
 	Screws          Screws
+	Heat            EndHeat
 	Place
 }
 
@@ -218,9 +222,13 @@ const (
 	hottest = "1000 °C"
 )
 
-var keys = []*Key{
+var keys = append(sizeKeys, heatKeys...)
+
+var sizeKeys = []*Key{
 	{Path: "motor.name", Meaning: "what you call it", Sample: `"Basalt 64"`, Required: true, field: func(d *Design, _ *End) any { return &d.Name }},
 	{Path: "motor.pressure", Meaning: "maximum expected operating pressure, gauge", Sample: `"4.5 MPa"`, Required: true, Kind: quantity.KindPressure, least: "1 Pa", most: "1 GPa", field: func(d *Design, _ *End) any { return &d.Pressure }},
+	{Path: "motor.burn_time", Meaning: "how long it burns, for [heat]", Sample: `"2.5 s"`, Kind: quantity.KindTime, least: "0.01 s", most: "600 s", field: func(d *Design, _ *End) any { return &d.BurnTime }},
+	{Path: "motor.peak_time", Meaning: "when the pressure is highest, after ignition; burnout unless given", Sample: `"0.4 s"`, Kind: quantity.KindTime, least: "0 s", most: "600 s", field: func(d *Design, _ *End) any { return &d.PeakTime }},
 
 	{Path: "factors.yield", Meaning: "factor of safety on yield", Sample: `"1.5"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Yield }},
 	{Path: "factors.ultimate", Meaning: "factor of safety on ultimate strength", Sample: `"2.0"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Ultimate }},
@@ -446,6 +454,10 @@ func mark(field any, at Place) {
 		f.Place = at
 	case *PipeThread:
 		f.Place = at
+	case *Film:
+		f.Place = at
+	case *Insulation:
+		f.Place = at
 	}
 }
 
@@ -467,6 +479,7 @@ func (d *Design) Faults() error {
 func (d *Design) Clone() *Design {
 	c := *d
 	c.Ends, c.Limits, c.Measured = slices.Clone(d.Ends), slices.Clone(d.Limits), slices.Clone(d.Measured)
+	c.Heat.Layers, c.Heat.Maxima = slices.Clone(d.Heat.Layers), slices.Clone(d.Heat.Maxima)
 	return &c
 }
 
@@ -506,7 +519,8 @@ func (d *Design) measuredName(part int, path string) string {
 
 // Field returns the value of the key in a part of a design, 0 the tube and
 // then the ends: a pointer to a [Dimension], [Amount], [Text], [Count], [Flag],
-// [Material], [Thread], [Class], [Ring], [Compound] or [PipeThread].
+// [Material], [Thread], [Class], [Ring], [Compound], [PipeThread], [Film] or
+// [Insulation]. Keys of a layer have the last one.
 func (k *Key) Field(d *Design, part int) any {
 	switch {
 	case part > 0:
@@ -549,6 +563,13 @@ func (k *Key) Text(d *Design, part int) string {
 		return f.Name
 	case *PipeThread:
 		return f.Name
+	case *Insulation:
+		return f.Name
+	case *Film:
+		if f.Named != "" {
+			return f.Named
+		}
+		return f.String()
 	}
 	return ""
 }
@@ -581,6 +602,7 @@ func (d *Design) complete(fail failing) {
 	for i := range d.Ends {
 		d.Ends[i].complete(d, sound, fail)
 	}
+	d.completeHeat(fail)
 	if len(d.Ends) != 2 || !d.Tube.Length.IsSet() {
 		return
 	}

@@ -126,7 +126,7 @@ func orDefault(a Amount, x float64) float64 {
 
 // NewMotor makes a design ready for computing.
 func NewMotor(d *Design) *Motor {
-	b := &builder{design: d}
+	b := &builder{design: d, hot: d.hot()}
 	b.tube()
 	m := &Motor{parts: make([]part, 0, 1+len(d.Ends))}
 	m.parts = append(m.parts, part{b.part.table, b.rows(casing.Methods(), 0)})
@@ -138,7 +138,7 @@ func NewMotor(d *Design) *Motor {
 			b.part.exact[term] = value
 		}
 		e := &d.Ends[i]
-		b.end(e)
+		b.end(i)
 		features := closure.Features{
 			Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet(),
 			PipeThread: e.PortThread.Name != "", PipeFloor: e.PortThread.Name != "" && e.PortDepth.IsSet(),
@@ -162,6 +162,7 @@ type builder struct {
 	}
 	strength margin.Reason // why the tube's strength does not count
 
+	hot           *hot
 	tubeAt, endAt quantity.Temperature // of the wall, and of the end at hand
 }
 
@@ -257,7 +258,7 @@ func (b *builder) tube() {
 	if b.given(pressed && b.there(margin.Bore), margin.EndLoad) {
 		b.set(margin.EndLoad, each(func(i int) float64 { return float64(casing.EndLoad(quantity.Pressure(p), quantity.Length(bore[i]))) }))
 	}
-	b.tubeAt = t.Temperature.kelvin()
+	b.tubeAt = b.hot.at(b.hot.tube, true)
 	b.tubeMaterial(pressed && sized, p, bore, k)
 	b.size(margin.LeadIn, t.LeadIn.Dimension)
 	b.number(margin.LeadInAngle, t.leadInAngle())
@@ -308,8 +309,9 @@ func firstReason(list ...margin.Reason) margin.Reason {
 	return margin.None
 }
 
-func (b *builder) end(e *End) {
-	b.endAt = e.Temperature.kelvin()
+func (b *builder) end(number int) {
+	e := &b.design.Ends[number]
+	b.endAt = b.hot.at(b.hot.end[number], e.Heat.given())
 	b.size(margin.EndDiameter, e.Outside.Dimension)
 	b.grooves(e)
 	b.screws(e)
@@ -317,7 +319,7 @@ func (b *builder) end(e *End) {
 	b.tightening(&e.Screws)
 	b.beside()
 	b.body(e)
-	b.seal(e)
+	b.seal(number)
 }
 
 // grooves sets what the place of grooves and screws along the end leaves.
@@ -713,7 +715,8 @@ func (b *builder) port(e *End) [3]decimal.Decimal {
 // (160 °F), as the seal makers say.
 const gapHot = 71 + 273.15
 
-func (b *builder) seal(e *End) {
+func (b *builder) seal(number int) {
+	e := &b.design.Ends[number]
 	s := &e.Seal
 	bore, outside, groove := b.span(margin.Bore), b.span(margin.EndDiameter), b.span(margin.GrooveDiameter)
 	section := b.size(margin.Section, s.section())
@@ -745,14 +748,14 @@ func (b *builder) seal(e *End) {
 		}
 		b.exactly(margin.SqueezeLimit, exactly(most))
 	}
-	b.rubber(s, e.Temperature)
+	b.rubber(s, number)
 }
 
 // heats sets how heat opens and closes the room between end and bore.
 func (b *builder) heats(e *End, bore, outside margin.Span) {
 	table := &b.part.table
-	tubeHeat := heat(b.design.Tube.Material.Material, b.tubeAt)
-	endHeat := heat(e.Material.Material, b.endAt)
+	tubeHeat := strain(b.design.Tube.Material.Material, b.tubeAt)
+	endHeat := strain(e.Material.Material, b.endAt)
 	reason, hot := firstReason(tubeHeat.Reason, endHeat.Reason), tubeHeat.Notes|endHeat.Notes
 	opening := func(d, p float64) float64 {
 		return float64(seal.HeatOpening(tubeHeat.SI, endHeat.SI, quantity.Length(d), quantity.Length(p)))
@@ -767,18 +770,24 @@ func (b *builder) heats(e *End, bore, outside margin.Span) {
 }
 
 // rubber sets what the compound of the ring bears.
-func (b *builder) rubber(s *Seal, endTemperature Amount) {
+func (b *builder) rubber(s *Seal, number int) {
 	table := &b.part.table
-	gland, hotter, colder := b.tubeAt, b.design.Tube.Temperature, endTemperature
+	gland, hotter, colder := b.tubeAt, b.hot.tube, b.hot.end[number]
 	if b.endAt > b.tubeAt {
-		gland, hotter, colder = b.endAt, endTemperature, b.design.Tube.Temperature
+		gland, hotter, colder = b.endAt, b.hot.end[number], b.hot.tube
+	}
+	if own := b.hot.gland[number]; own.IsSet() && !b.design.Tube.Temperature.IsSet() {
+		gland, hotter = own.kelvin(), own
 	}
 	warm := math.Max(0, float64(gland)-room)
 	table.Set(margin.Heating, margin.Span{warm, 0, warm}, margin.None, 0)
 	b.exactly(margin.GlandTemperature, exactly(kelvinAbove20(hotter)))
+	if math.IsNaN(float64(gland)) {
+		b.number(margin.GlandTemperature, math.NaN())
+	}
 	// The ring must seal at ignition, before anything is warm: heat that comes
 	// later earns nothing.
-	b.exactly(margin.ColdGland, exactly(decimal.Min(decimal.Zero, kelvinAbove20(colder))))
+	b.exactly(margin.ColdGland, exactly(decimal.Min(decimal.Zero, kelvinAbove20(colder), kelvinAbove20(b.hot.initial))))
 
 	c := &s.Compound
 	made := b.given(c.Name != "", margin.Swell, margin.RubberExpansion, margin.CompoundLimit, margin.ColdLimit, margin.GapShare)
@@ -816,8 +825,8 @@ var (
 	room20           = decimal.RequireFromString("293.15")
 )
 
-// heat is the thermal strain of a material from 20 °C.
-func heat(m *materials.Material, t quantity.Temperature) materials.Reading {
+// strain is the thermal strain of a material from 20 °C.
+func strain(m *materials.Material, t quantity.Temperature) materials.Reading {
 	if t == room {
 		return materials.Reading{} // of whatever material
 	}

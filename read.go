@@ -258,7 +258,7 @@ func (r *reader) names(prefix string, values map[string]any) []string {
 	return names
 }
 
-var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material", "measured"}
+var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material", "heat", "measured"}
 
 func (r *reader) top() {
 	r.tables(topNames)
@@ -268,6 +268,7 @@ func (r *reader) top() {
 	r.limits()
 	r.single("tube", true)
 	r.ends()
+	r.heat()
 	r.measured()
 }
 
@@ -418,7 +419,7 @@ func (r *reader) unknownKey(t *table, e *End, list []string, name string, at Pla
 				mark(k.field(r.design, e), at)
 			}
 		}
-		if t.path == "end" && (match == "seal" || match == "screws") {
+		if t.path == "end" && slices.Contains([]string{"seal", "screws", "heat"}, match) {
 			write = "[end." + match + "]"
 		}
 		r.fail(at, message, write)
@@ -476,20 +477,23 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 		}
 		*field = Dimension{d, at}
 	case *Amount:
-		if raw, ok := r.text(v, address); ok {
-			a, err := quantity.Parse(k.Kind, raw)
-			if err != nil {
-				fault(explain(err))
-				return
-			}
-			if !within(a, k.least, k.most) {
-				fault(fmt.Sprintf("%q is out of range: it must lie from %s to %s", clean(raw), k.least, k.most), k.Sample)
-				return
-			}
+		raw, ok := r.text(v, address)
+		if a, message, write := r.amount(k, raw, ok, v); message != "" {
+			fault(message, write)
+		} else {
 			*field = Amount{a, at}
+		}
+	case *Film:
+		raw, ok := r.text(v, address)
+		if ok && slices.Contains(k.options, strings.TrimSpace(raw)) {
+			*field = Film{Named: strings.TrimSpace(raw), Place: at}
 			return
 		}
-		fault(fmt.Sprintf("needs %s, not %s", a(k.Kind), kindOf(v)), k.Sample)
+		if a, message, write := r.amount(k, raw, ok, v); message != "" {
+			fault(message, write)
+		} else {
+			*field = Film{Amount: a, Place: at}
+		}
 	case *Count:
 		n, ok := v.(int64)
 		if isText {
@@ -540,6 +544,23 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 			fault(fmt.Sprintf("%q is not known", clean(text)), write+field.orElse())
 		}
 	}
+}
+
+// amount reads a number with its unit, as the key takes it, from its text; the
+// message is empty if all is well.
+func (r *reader) amount(k *Key, raw string, isText bool, v any) (amount quantity.Amount, message, write string) {
+	if !isText {
+		return amount, fmt.Sprintf("needs %s, not %s", a(k.Kind), kindOf(v)), k.Sample
+	}
+	amount, err := quantity.Parse(k.Kind, raw)
+	if err != nil {
+		message, write = explain(err)
+		return amount, message, write
+	}
+	if !within(amount, k.least, k.most) {
+		return amount, fmt.Sprintf("%q is out of range: it must lie from %s to %s", clean(raw), k.least, k.most), k.Sample
+	}
+	return amount, "", ""
 }
 
 var largest = decimal.NewFromInt(10) // m
@@ -1027,13 +1048,16 @@ func (r *reader) ends() {
 				seen[lower] = true
 			}
 		}
-		r.table(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, []string{"seal", "screws"})
+		r.table(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, []string{"seal", "screws", "heat"})
 		r.inner(e, values, address, of, "seal", &e.Seal.Place)
 		r.inner(e, values, address, of, "screws", &e.Screws.Place)
+		if _, ok := values["heat"]; ok {
+			r.inner(e, values, address, of, "heat", &e.Heat.Place)
+		}
 	}
 }
 
-// inner reads [end.seal] or [end.screws].
+// inner reads [end.seal], [end.screws] or [end.heat].
 func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at *Place) {
 	path := "end." + name
 	address := outer + "." + name
@@ -1052,7 +1076,7 @@ func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at
 	switch {
 	case len(list) > 1:
 		second := r.at(strings.TrimSuffix(address, "#0")+"#1", path)
-		r.fail(second, fmt.Sprintf("%s: a second one is not yet known to casewright %s", title, Version), "one of them; "+map[string]string{"seal": "equal grooves", "screws": "screws"}[name]+" are counted with count")
+		r.fail(second, fmt.Sprintf("%s: a second one is not yet known to casewright %s", title, Version), map[string]string{"seal": "one of them; equal grooves are counted with count", "screws": "one of them; screws are counted with count", "heat": "one of them"}[name])
 	case len(list) == 0:
 		return
 	}

@@ -23,8 +23,8 @@ func keysTable() string {
 	last := ""
 	for _, k := range casewright.Keys() {
 		table := "`[" + k.Table() + "]`"
-		if k.Table() == "end" {
-			table = "`[[end]]`"
+		if t := k.Table(); t == "end" || t == "heat.layer" {
+			table = "`[[" + t + "]]`"
 		}
 		if table == last {
 			table = ""

@@ -96,7 +96,12 @@ func ExampleUnits() {
 	// mass: kg, g, lb
 	// density: kg/m³, g/cm³, lb/in³
 	// thermal expansion: /K, µm/(m K), /°F
-	// thermal conductivity: W/(m K)
+	// thermal conductivity: W/(m K), Btu/(h ft °F)
 	// specific heat: J/(kg K)
 	// angle: °, rad
+	// heat transfer coefficient: W/(m² K), Btu/(h ft² °F)
+	// thermal resistance: m² K/W
+	// speed: m/s, km/h, ft/s, mph
+	// mass flow: kg/s, g/s, lb/s
+	// viscosity: Pa s, mPa s, µPa s
 }

@@ -324,7 +324,7 @@ func TestErrors(t *testing.T) {
 		{quantity.KindTemperature, "14 psi", `"14 psi" is a pressure; a temperature needs °C, °F or K`},
 		{quantity.KindAngle, "14 mm", `"14 mm" is a length; an angle needs ° or rad`},
 		{quantity.KindLength, "14 mm²", `"14 mm²" is an area; a length needs mm, in or cm`},
-		{quantity.KindConductivity, "896 J/(kg K)", `"896 J/(kg K)" is a specific heat; a thermal conductivity needs W/(m K)`},
+		{quantity.KindConductivity, "896 J/(kg K)", `"896 J/(kg K)" is a specific heat; a thermal conductivity needs W/(m K) or Btu/(h ft °F)`},
 		{quantity.KindRatio, "14 mm", `"14 mm" is a length; a ratio needs no unit, or %`},
 		{quantity.KindLength, "14 %", `"14 %" is a ratio; a length needs mm, in or cm`},
 		{quantity.KindLength, "5e mm", `"5e mm" has the unknown unit "e mm"; a length needs mm, in or cm`},

@@ -23,6 +23,7 @@ const (
 	foot    = "0.3048"
 	pound   = "0.45359237"
 	gravity = "9.80665"
+	btu     = "1055.05585262" // J, International Table (1956)
 	pi      = "3.14159265358979323846264338327950288419716939937510582"
 )
 
@@ -83,6 +84,7 @@ var table = [...]entry{
 	unit("/°F", KindExpansion, "9", "5", "1/°F"),
 
 	unit("W/(m K)", KindConductivity, "1", "1", "W/m/K"),
+	unit("Btu/(h ft °F)", KindConductivity, btu+" 9", "3600 5 "+foot),
 
 	unit("J/(kg K)", KindSpecificHeat, "1", "1", "J/kg/K"),
 
@@ -90,6 +92,7 @@ var table = [...]entry{
 	unit("rad", KindAngle, "1", "1"),
 
 	unit("W/(m² K)", KindHeatTransfer, "1", "1", "W/m²K", "W/m² K", "W/m²/K", "W/(m^2 K)", "W/m^2K", "W/m^2 K", "W/m^2/K"),
+	unit("Btu/(h ft² °F)", KindHeatTransfer, btu+" 9", "3600 5 "+foot+" "+foot),
 
 	unit("m² K/W", KindThermalResistance, "1", "1", "m²K/W", "(m² K)/W", "m^2 K/W", "m^2K/W", "(m^2 K)/W"),
 

@@ -14,10 +14,10 @@ const (
 // ending is an end, the tube round it and the tube beyond.
 type ending struct {
 	network
-	gas, outside      Film
-	face              int // where the heat enters, of the cover where there is one
-	body, ring        []int
-	gland, bolts, out int // places among body and ring
+	gas, outside Film
+	face         int // where the heat enters, of the cover where there is one
+	body, ring   []int
+	gland, bolts int // places among body and ring
 }
 
 func newEnding(m *Motor, e *End, mesh Mesh) *ending {

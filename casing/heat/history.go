@@ -39,6 +39,7 @@ type EndHistory struct {
 	Gland Trace // the hotter of the two
 	Bolts Trace // the hotter of end and tube at the screws
 	Rear  Trace // its outer face
+	Metal Trace // the hottest of end and tube
 }
 
 // A Reading is a temperature, in K, and its time, in s after ignition.

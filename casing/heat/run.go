@@ -200,6 +200,11 @@ func (r *running) keep(at float64) {
 		t.Ring = append(t.Ring, e.now[e.ring[e.gland]])
 		t.Gland = append(t.Gland, max(e.now[e.body[e.gland]], e.now[e.ring[e.gland]]))
 		t.Bolts = append(t.Bolts, max(e.now[e.body[e.bolts]], e.now[e.ring[e.bolts]]))
+		metal := 0.0
+		for j := range e.body {
+			metal = max(metal, e.now[e.body[j]], e.now[e.ring[j]])
+		}
+		t.Metal = append(t.Metal, metal)
 		t.Rear = append(t.Rear, e.now[e.body[len(e.body)-1]])
 		for _, full := range e.now[len(e.beyond):] { // those beyond are differences
 			hottest = max(hottest, full)
