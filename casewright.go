@@ -272,7 +272,7 @@ func (d *Design) notesOfHeat(say func(id, format string, args ...any)) {
 		}
 	}
 	tell("tube", d.Tube.Temperature.IsSet(), t.tube)
-	for _, i := range d.heatedEnds() {
+	for _, i := range d.HeatedEnds() {
 		tell(d.Ends[i].Name.Value, d.Ends[i].Temperature.IsSet(), t.end[i])
 	}
 	if list != nil {

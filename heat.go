@@ -321,7 +321,7 @@ func (d *Design) ill(wrong failing) {
 		case f.Layer >= 0:
 			at, what = d.Heat.Layers[f.Layer].Place, fmt.Sprintf("[[heat.layer]] %q: ", d.Heat.Layers[f.Layer].Name.Value)
 		case f.End >= 0:
-			e := &d.Ends[d.heatedEnds()[f.End]]
+			e := &d.Ends[d.HeatedEnds()[f.End]]
 			at, what = e.Heat.Place, fmt.Sprintf("[end.heat] of %q: ", e.Name.Value)
 			if f.Field == "Mass" && e.Heat.Mass.given() {
 				at = e.Heat.Mass.Place
@@ -339,8 +339,9 @@ func heatWords(f *heat.Fault) string {
 	return strings.ToLower(strings.ReplaceAll(f.Field, ".", " ")) + " " + f.Why
 }
 
-// heatedEnds are the ends that have [end.heat].
-func (d *Design) heatedEnds() []int {
+// HeatedEnds are the numbers, from 0, of the ends that have [end.heat]: those of
+// the heat computation, in its order.
+func (d *Design) HeatedEnds() []int {
 	var list []int
 	for i := range d.Ends {
 		if d.Ends[i].Heat.given() {
@@ -397,7 +398,7 @@ func (d *Design) HeatMotor() (*heat.Motor, error) {
 	for i := range h.Layers {
 		m.Layers = append(m.Layers, h.Layers[i].slab())
 	}
-	for _, i := range d.heatedEnds() {
+	for _, i := range d.HeatedEnds() {
 		e, err := d.Ends[i].heatEnd(m)
 		if err != nil {
 			return nil, err
@@ -575,20 +576,31 @@ func (d *Design) hot() *hot {
 		t.initial = d.Heat.Ambient
 	}
 	if !t.tube.IsSet() {
-		t.tube = kelvins(h.PeakBurning(h.WallInside).Temperature)
+		t.tube = Kelvins(h.PeakBurning(h.WallInside).Temperature)
 	}
 	for i := range h.Time {
 		t.across = max(t.across, math.Abs(h.WallInside[i]-h.WallOutside[i]))
 	}
-	for n, i := range d.heatedEnds() {
+	for n, i := range d.HeatedEnds() {
 		e := &h.Ends[n]
 		if !t.end[i].IsSet() {
-			t.end[i] = kelvins(h.PeakBurning(e.Metal).Temperature)
-			t.gland[i] = kelvins(h.PeakBurning(e.Gland).Temperature)
+			t.end[i] = Kelvins(h.PeakBurning(e.Metal).Temperature)
+			t.gland[i] = Kelvins(h.PeakBurning(e.Gland).Temperature)
 		}
-		t.soak[i] = kelvins(h.PeakAfter(e.Gland).Temperature)
+		t.soak[i] = Kelvins(h.PeakAfter(e.Gland).Temperature)
 	}
 	return t
+}
+
+// Temperature returns the temperature at which a part, 0 the tube and then the
+// ends, is checked: as the design gives it, else as it is computed; unset where
+// neither is.
+func (d *Design) Temperature(part int) Amount {
+	t := d.hot()
+	if part == 0 {
+		return t.tube
+	}
+	return t.end[part-1]
 }
 
 // at is the temperature that a part is taken at, 20 °C where nothing tells it;
@@ -600,8 +612,8 @@ func (t *hot) at(a Amount, computed bool) quantity.Temperature {
 	return a.kelvin()
 }
 
-// kelvins is a computed temperature, rounded up.
-func kelvins(t quantity.Temperature) Amount {
+// Kelvins is a computed temperature as a design has it, rounded up to 0.1 K.
+func Kelvins(t quantity.Temperature) Amount {
 	unit, _ := quantity.KindTemperature.Unit("K")
 	return Amount{quantity.NewAmount(decimal.NewFromFloat(float64(t)).RoundUp(roundedUpTo), unit), Place{}}
 }
@@ -611,7 +623,7 @@ func kelvins(t quantity.Temperature) Amount {
 // and a point.
 func (d *Design) HeatPlaces() []string {
 	list := []string{"hot_face", "bond", "wall_inside", "wall_mean", "wall_outside"}
-	for _, i := range d.heatedEnds() {
+	for _, i := range d.HeatedEnds() {
 		for _, place := range []string{"gland", "bolts", "rear"} {
 			list = append(list, d.Ends[i].Name.Value+"."+place)
 		}

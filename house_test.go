@@ -37,7 +37,7 @@ var mayImport = []struct {
 	{"seal", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener"}},
 	{"closure", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal"}},
 	{".", []string{"quantity", "quantity/near", "quantity/where", "margin", "materials", "casing", "casing/heat", "fastener", "seal", "closure"}},
-	{"sizing", []string{".", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
+	{"sizing", []string{".", "casing/heat", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"bench", []string{".", "sizing", "quantity", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"verification", []string{
 		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "fastener", "seal", "closure", "testdata",

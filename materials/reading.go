@@ -46,6 +46,19 @@ func (m *Material) At(p Property, t quantity.Temperature) Reading {
 	return r
 }
 
+// StrongTo returns the temperature, in K, to which yield and ultimate strength
+// are known: the end of the material's curve, else [Material.UpTo]; 0 for no
+// material.
+func (m *Material) StrongTo() quantity.Temperature {
+	switch {
+	case m == nil:
+		return 0
+	case m.retention == nil:
+		return m.UpTo
+	}
+	return min(m.retention.end(Yield), m.retention.end(Ultimate))
+}
+
 func (m *Material) at(p Property, t quantity.Temperature) Reading {
 	v, ok := m.Value(p)
 	switch {

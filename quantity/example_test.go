@@ -76,7 +76,7 @@ func ExampleUnit_FromSI() {
 
 // Every unit that is read, by kind. The first of each is the one that an error proposes.
 func ExampleUnits() {
-	for k := quantity.KindRatio; k <= quantity.KindAngle; k++ {
+	for k := quantity.KindRatio; k <= quantity.KindViscosity; k++ {
 		var symbols []string
 		for _, u := range quantity.Units(k) {
 			symbols = append(symbols, u.Symbol())

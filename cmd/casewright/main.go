@@ -38,6 +38,7 @@ type cli struct {
 	Groove    grooveCmd    `cmd:"" help:"Ring and groove for a bore, ranked, with what each tolerance costs."`
 	Size      sizeCmd      `cmd:"" help:"Fill in the values of a design file that are written as \"?\"."`
 	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
+	Heat      heatCmd      `cmd:"" help:"How hot wall, ends and seals get, when, and what would cool them."`
 	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
 	Wrap      wrapCmd      `cmd:"" help:"Where the holes go on the tube: numbers, and strips to wrap round it."`
 	Report    reportCmd    `cmd:"" help:"All of it on one page: drawing, margins, order, each check worked out."`

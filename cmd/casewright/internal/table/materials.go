@@ -3,7 +3,6 @@ package table
 import (
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
 
@@ -154,7 +153,7 @@ func (p *listing) metals() {
 			cells = append(cells, number)
 		}
 		yield, _ := m.Value(materials.Yield)
-		end, _, _ := strings.Cut(p.temperature(strongTo(m), down), " ")
+		end, _, _ := strings.Cut(p.temperature(m.StrongTo(), down), " ")
 		cells = append(cells, short4(yield.Basis), end)
 		if p.wide {
 			cells = append(cells, string(m.Form), yield.Source)
@@ -197,21 +196,6 @@ func seen(statuses []string) string {
 		return "all"
 	}
 	return "part"
-}
-
-// strongTo is the temperature to which yield and ultimate strength are known.
-func strongTo(m *materials.Material) quantity.Temperature {
-	curve, ok := materials.Curve(m.Curve)
-	if !ok {
-		return m.UpTo
-	}
-	end := quantity.Temperature(math.Inf(1))
-	for _, k := range []materials.Property{materials.Yield, materials.Ultimate} {
-		if points := curve.Points(k); len(points) > 0 {
-			end = min(end, points[len(points)-1].T)
-		}
-	}
-	return end
 }
 
 func (p *listing) compounds() {
@@ -280,7 +264,7 @@ func (p *listing) title(name, what string) {
 func (p *listing) metal(m *materials.Material) {
 	p.title(m.Name, "metal, "+string(m.Form))
 	p.say("  size: ", 4, m.SizeRange)
-	to := p.temperature(strongTo(m), down)
+	to := p.temperature(m.StrongTo(), down)
 	curve, ok := materials.Curve(m.Curve)
 	if ok {
 		p.say("  hot: ", 4, fmt.Sprintf("strengths are known to %s, by the curve %s below", to, curve.Name))

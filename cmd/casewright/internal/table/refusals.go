@@ -105,13 +105,13 @@ func (b *body) lacks(reason margin.Reason) []string {
 func (p *page) cause(r *casewright.Result) (at casewright.Place, detail string) {
 	d := p.report.Design
 	e := &casewright.End{}
-	tube := body{d.Tube.Material, d.Tube.Temperature, []materials.Property{
+	tube := body{d.Tube.Material, d.Temperature(0), []materials.Property{
 		materials.Yield, materials.Ultimate, materials.Shear, materials.Modulus, materials.Poisson, materials.Expansion, materials.Elongation,
 	}}
 	both := []body{tube}
 	if r.Check.Part > 0 {
 		e = &d.Ends[r.Check.Part-1]
-		both = append(both, body{e.Material, e.Temperature, []materials.Property{
+		both = append(both, body{e.Material, d.Temperature(int(r.Check.Part)), []materials.Property{
 			materials.Yield, materials.Ultimate, materials.Shear, materials.Poisson, materials.Expansion,
 		}})
 		if strings.HasPrefix(r.Method.ID, "end.") {

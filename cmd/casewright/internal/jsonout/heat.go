@@ -1,0 +1,109 @@
+package jsonout
+
+import (
+	"encoding/hex"
+	"io"
+
+	"casewright"
+	"casewright/quantity"
+	"casewright/sizing"
+)
+
+// heated is the document of heat.
+type heated struct {
+	Format      int       `json:"format"`
+	Kind        string    `json:"kind"`
+	Casewright  string    `json:"casewright"`
+	File        string    `json:"file"`
+	SHA256      string    `json:"sha256,omitempty"`
+	Motor       string    `json:"motor"`
+	Holds       bool      `json:"holds"` // nothing gets hotter than it bears
+	Burnout     *Quantity `json:"burnout"`
+	HotFace     *hotPlace `json:"hot_face"`
+	Bond        *hotPlace `json:"bond"`
+	WallInside  *hotPlace `json:"wall_inside"`
+	WallMean    *hotPlace `json:"wall_mean"`
+	WallOutside *hotPlace `json:"wall_outside"`
+	Tube        []hotTube `json:"tube"`
+	Ends        []hotEnd  `json:"ends"`
+	Touch       *Quantity `json:"touch"`
+	Wait        *Quantity `json:"wait,omitempty"` // after ignition, until all is below touch
+	Balance     float64   `json:"energy_balance"` // relative
+}
+
+// hotPlace is the temperature of a place; time after ignition.
+type hotPlace struct {
+	Peak    *Quantity `json:"peak"`
+	Time    *Quantity `json:"time"`
+	Burnout *Quantity `json:"burnout"`
+	Limit   *Quantity `json:"limit,omitempty"`
+}
+
+type hotTube struct {
+	At       string    `json:"at"`
+	Time     *Quantity `json:"time"`
+	Mean     *Quantity `json:"mean"`
+	Inside   *Quantity `json:"inside"`
+	Yield    *Quantity `json:"yield,omitempty"`
+	Ultimate *Quantity `json:"ultimate,omitempty"`
+	Swells   *float64  `json:"margin_yield,omitempty"`
+	Bursts   *float64  `json:"margin_burst,omitempty"`
+}
+
+type hotEnd struct {
+	End      string    `json:"end"`
+	Face     *hotPlace `json:"face"`
+	Gland    *hotPlace `json:"gland"`
+	Bolts    *hotPlace `json:"bolts"`
+	Metal    *hotPlace `json:"metal"`
+	Rear     *hotPlace `json:"rear"`
+	Compound string    `json:"compound"`
+	Spare    *Quantity `json:"spare"`          // of the gland, below the compound's limit; negative where it overheats
+	Over     *Quantity `json:"over,omitempty"` // time at which it passes the limit
+	Remedies []remedy  `json:"remedies,omitempty"`
+}
+
+type remedy struct {
+	Key    string    `json:"key"`
+	Cover  string    `json:"cover,omitempty"`
+	From   *Quantity `json:"from"`
+	To     *Quantity `json:"to"`
+	Peak   *Quantity `json:"peak"`
+	Enough bool      `json:"enough"`
+}
+
+func kelvin(t quantity.Temperature) *Quantity { return number(float64(t), quantity.KindTemperature) }
+
+func seconds(t float64) *Quantity { return number(t, quantity.KindTime) }
+
+// Heat writes how hot a motor gets as one line.
+func Heat(w io.Writer, a *sizing.HeatAnswer) error {
+	d, h := a.Design, a.History
+	place := func(part, name string) *hotPlace {
+		p := a.Find(part, name)
+		return &hotPlace{kelvin(p.Peak.Temperature), seconds(float64(p.Peak.Time)), kelvin(p.At), kelvin(p.Limit)}
+	}
+	doc := heated{
+		Format: 1, Kind: "heat", Casewright: casewright.Version, File: d.File, SHA256: hex.EncodeToString(d.SHA256[:]), Motor: d.Name.Value, Holds: a.Holds(),
+		Burnout: seconds(h.Burnout), HotFace: place("tube", "hot_face"), Bond: place("tube", "bond"),
+		WallInside: place("tube", "wall_inside"), WallMean: place("tube", "wall_mean"), WallOutside: place("tube", "wall_outside"),
+		Ends: []hotEnd{}, Touch: kelvin(a.Touch), Wait: seconds(h.Safe), Balance: h.Balance,
+	}
+	for _, t := range a.Tube {
+		doc.Tube = append(doc.Tube, hotTube{
+			t.Title, seconds(float64(t.Time)), kelvin(t.Mean), kelvin(t.Inside), number(t.Yield.SI, quantity.KindPressure), number(t.Ultimate.SI, quantity.KindPressure), plain(t.Swells), plain(t.Bursts),
+		})
+	}
+	for i := range a.Seals {
+		s := &a.Seals[i]
+		e := hotEnd{
+			End: s.End, Face: place(s.End, "face"), Gland: place(s.End, "gland"), Bolts: place(s.End, "bolts"), Metal: place(s.End, "metal"), Rear: place(s.End, "rear"),
+			Compound: s.Compound.Name, Spare: number(float64(s.Spare), quantity.KindTemperatureDifference), Over: seconds(s.Over),
+		}
+		for _, r := range s.Remedies {
+			e.Remedies = append(e.Remedies, remedy{r.Key, r.Cover, number(r.From, r.Unit), number(r.To, r.Unit), kelvin(r.Peak), r.Enough})
+		}
+		doc.Ends = append(doc.Ends, e)
+	}
+	return write(w, doc)
+}
