@@ -92,18 +92,22 @@ func Methods() []*margin.Method { return allMethods() }
 
 var allMethods = sync.OnceValue(func() []*margin.Method {
 	every := closure.Features{Plate: true, Insert: true, PipeThread: true, PipeFloor: true}
-	return append(casing.Methods(), endMethods(every, true)...)
+	return slices.Concat(casing.Methods(), casing.Heated(), endMethods(every, true, true))
 })
 
 // endMethods are the checks of an end, in their fixed order.
-func endMethods(f closure.Features, tightened bool) []*margin.Method {
+func endMethods(f closure.Features, tightened, heated bool) []*margin.Method {
 	list := []*margin.Method{&casing.NetSection, &casing.EndBending}
 	list = append(list, fastener.Methods()...)
 	if tightened {
 		list = append(list, fastener.Tightening()...)
 	}
 	list = append(list, closure.Methods(f)...)
-	return append(list, seal.Methods()...)
+	list = append(list, seal.Methods()...)
+	if heated {
+		list = append(list, &seal.Soak)
+	}
+	return list
 }
 
 // The factors of safety where the design file gives none. Yield: ASME VIII-1
@@ -129,7 +133,11 @@ func NewMotor(d *Design) *Motor {
 	b := &builder{design: d, hot: d.hot()}
 	b.tube()
 	m := &Motor{parts: make([]part, 0, 1+len(d.Ends))}
-	m.parts = append(m.parts, part{b.part.table, b.rows(casing.Methods(), 0)})
+	ofTube := casing.Methods()
+	if d.heated() {
+		ofTube = append(ofTube, casing.Heated()...)
+	}
+	m.parts = append(m.parts, part{b.part.table, b.rows(ofTube, 0)})
 	tube := b.part
 	for i := range d.Ends {
 		b.part = tube
@@ -143,7 +151,7 @@ func NewMotor(d *Design) *Motor {
 			Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet(),
 			PipeThread: e.PortThread.Name != "", PipeFloor: e.PortThread.Name != "" && e.PortDepth.IsSet(),
 		}
-		rows := b.rows(endMethods(features, e.Screws.Torque.IsSet()), uint8(i+1))
+		rows := b.rows(endMethods(features, e.Screws.Torque.IsSet(), d.IsHeated(i)), uint8(i+1))
 		m.parts = append(m.parts, part{b.part.table, rows})
 	}
 	return m
@@ -283,6 +291,7 @@ func (b *builder) tubeMaterial(grows bool, p float64, bore, k margin.Span) {
 	b.read(margin.TubeUltimate, material.At(materials.Ultimate, at), b.strength)
 	b.read(margin.TubeShear, material.At(materials.Shear, at), b.strength)
 	b.read(margin.TubePoisson, material.At(materials.Poisson, at), b.strength)
+	b.heatStress(material, k)
 	b.number(margin.SvenssonFactor, casing.Hardening(material.At(materials.UniformElongation, at).SI))
 	if !grows {
 		return
@@ -295,6 +304,21 @@ func (b *builder) tubeMaterial(grows bool, p float64, bore, k margin.Span) {
 	}))
 	table.Reasons[margin.Growth] = firstReason(b.strength, modulus.Reason, poisson.Reason)
 	table.Notes[margin.Growth] = table.Notes[margin.Wall] | modulus.Notes | poisson.Notes
+}
+
+// heatStress sets the stress by heat through the wall, where that is computed.
+func (b *builder) heatStress(material *materials.Material, k margin.Span) {
+	if !b.given(b.design.heated() && b.there(margin.DiameterRatio), margin.HeatStress) {
+		return
+	}
+	if b.hot.failed {
+		b.number(margin.HeatStress, math.NaN())
+		return
+	}
+	modulus, poisson, expansion := material.At(materials.Modulus, b.tubeAt), material.At(materials.Poisson, b.tubeAt), material.At(materials.Expansion, b.tubeAt)
+	stress := casing.ThermalStress(quantity.Pressure(modulus.SI), quantity.Expansion(expansion.SI), quantity.TemperatureDifference(b.hot.across), poisson.SI, k[margin.Greatest])
+	b.part.table.Set(margin.HeatStress, margin.Exactly(float64(stress)),
+		firstReason(b.strength, modulus.Reason, poisson.Reason, expansion.Reason), modulus.Notes|poisson.Notes|expansion.Notes)
 }
 
 // each computes a span from an index: nominal, least, greatest.
@@ -789,6 +813,11 @@ func (b *builder) rubber(s *Seal, number int) {
 	// later earns nothing.
 	b.exactly(margin.ColdGland, exactly(decimal.Min(decimal.Zero, kelvinAbove20(colder), kelvinAbove20(b.hot.initial))))
 
+	if soak := b.hot.soak[number]; b.given(soak.IsSet() || b.hot.failed, margin.SoakGland) {
+		if b.exactly(margin.SoakGland, exactly(kelvinAbove20(soak))); b.hot.failed {
+			b.number(margin.SoakGland, math.NaN())
+		}
+	}
 	c := &s.Compound
 	made := b.given(c.Name != "", margin.Swell, margin.RubberExpansion, margin.CompoundLimit, margin.ColdLimit, margin.GapShare)
 	if made {

@@ -29,10 +29,10 @@ var EndBending = margin.Method{
 		margin.TubeYield.At(margin.Only), margin.TubePoisson.At(margin.Only), margin.TubeUltimate.At(margin.Only),
 	},
 	Eval: func(v *margin.Values) (float64, float64) {
-		return float64(EndBendingStress(quantity.Pressure(v[1]), quantity.Length(v[2]), quantity.Length(v[3]), v[0])) / v[4], settles(v)
+		return float64(EndBendingStress(quantity.Pressure(v[1]), quantity.Length(v[2]), quantity.Length(v[3]), v[0])) / v[4], twiceYield(v[4], v[6])
 	},
 	Remark: func(v *margin.Values, value float64) margin.Notes {
-		if value > 1 && value <= settles(v) {
+		if value > 1 && value <= twiceYield(v[4], v[6]) {
 			return margin.Of(margin.LocalYield)
 		}
 		return 0
@@ -41,9 +41,6 @@ var EndBending = margin.Method{
 		return limit * v[4] / float64(EndBendingStress(1, quantity.Length(v[2]), quantity.Length(v[3]), v[0]))
 	},
 }
-
-// settles is the value up to which the wall yields once and then no more.
-func settles(v *margin.Values) float64 { return math.Min(2, 1.25*v[6]/v[4]) }
 
 // EndBendingStress returns the largest von Mises stress in the wall beside an
 // end, in Pa.

@@ -39,6 +39,7 @@ var derivations = [NumTerms]derivation{
 	},
 	TubePoisson: {told: ofTube},
 	EdgeFactor:  {told: "wall as a beam on an elastic foundation, the worst of three ways in which the end may hold it and of all corners of the tolerances"},
+	HeatStress:  {told: "E α ΔT/(2 (1 − ν)) (2 k²/(k² − 1) − 1/ln k), ΔT the greatest difference of temperature through the wall that casewright heat computes, E and α of the table of the material"},
 
 	Share:               {told: asWritten + "; 1 where it gives none"},
 	ShareBreaks:         {told: "as for yielding; at least 1.25 where joint.redistributes is below 1.2 or cannot be computed"},
@@ -122,6 +123,7 @@ var derivations = [NumTerms]derivation{
 	SqueezeLimit:     {told: "0.32 for a section of up to 1.80 mm, else 0.30"},
 	GlandTemperature: {told: "the hotter of tube and end, less 20 °C"},
 	CompoundLimit:    {told: "table of compounds, less 20 °C"},
+	SoakGland:        {told: "as casewright heat computes it, the hotter of end and tube beside the first groove, less 20 °C"},
 	ColdGland:        {told: "the colder of tube and end and 20 °C, less 20 °C"},
 	ColdLimit:        {told: "table of compounds, less 20 °C"},
 	LeadInAngle:      {told: asWritten + "; 15° where it gives none"},

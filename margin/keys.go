@@ -29,6 +29,7 @@ var moreKeys = map[Term][]string{
 	PortWall:   {"end.port_thread", "end.outside_diameter", "end.screws.engagement"},
 	PortLength: {"end.port_depth"},
 	PortFloor:  {"end.plate"},
+	HeatStress: heatedKeys, SoakGland: heatedKeys,
 	EdgeFactor: append([]string{"end.screws.edge"}, grooveKeys...),
 	FirstLoad:  {"end.screws.hole", "end.screws.thread", "end.screws.engagement", "tube.wall", "tube.material", "end.material"},
 	Preload:    {"end.screws.friction", "end.screws.thread"},
@@ -41,6 +42,7 @@ var (
 	screwTemperatures = []string{"tube.temperature", "end.temperature"}
 	grooveKeys        = []string{"end.screws.from_face", "end.seal.groove_from_face", "end.seal.groove_width", "end.seal.groove_spacing", "end.seal.count"}
 	temperatures      = []string{"tube.temperature", "end.temperature"}
+	heatedKeys        = []string{"motor.burn_time", "heat.gas_temperature", "heat.film_coefficient", "heat.layer.material"}
 	heatKeys          = []string{"tube.temperature", "end.temperature", "tube.material", "end.material"}
 )
 

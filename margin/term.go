@@ -24,6 +24,7 @@ const (
 	SvenssonFactor
 	TubePoisson
 	EdgeFactor
+	HeatStress
 
 	Share
 	ShareBreaks
@@ -97,6 +98,7 @@ const (
 	GapLimit
 	SqueezeLimit
 	GlandTemperature
+	SoakGland
 	CompoundLimit
 	ColdGland
 	ColdLimit
@@ -146,6 +148,7 @@ var terms = [NumTerms]listed{
 
 	TubePoisson: {"ν", "Poisson's ratio of the tube", quantity.KindRatio, "tube.material", true},
 	EdgeFactor:  {"c_e", "von Mises stress where the pressure stops and the tube is held, over p D_m/(2 t)", quantity.KindRatio, "end.screws.from_face", true},
+	HeatStress:  {"σ_T", "greatest stress by heat through the wall", quantity.KindPressure, "heat.layer.thickness", true},
 
 	Share:               {"share", "load of the hardest-loaded screw over the mean", quantity.KindRatio, "end.screws.share", true},
 	ShareBreaks:         {"share", "load of the hardest-loaded screw over the mean, when something breaks", quantity.KindRatio, "end.screws.share", true},
@@ -221,6 +224,7 @@ var terms = [NumTerms]listed{
 	GapLimit:         {"g_lim", "largest diametral clearance at this hardness and pressure", quantity.KindLength, "end.seal.hardness", true},
 	SqueezeLimit:     {"S_lim", "largest squeeze for this section", quantity.KindRatio, "end.seal.size", true},
 	GlandTemperature: {"T_g", "gland above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
+	SoakGland:        {"T_s", "gland at its hottest after burnout, above 20 °C", quantity.KindTemperatureDifference, "end.heat.cover_thickness", true},
 	CompoundLimit:    {"T_c", "continuous limit of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
 	ColdGland:        {"T_k", "gland at its coldest, at most 20 °C, less 20 °C", quantity.KindTemperatureDifference, "tube.temperature", true},
 	ColdLimit:        {"T_l", "least temperature of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},

@@ -279,6 +279,22 @@ var Temperature = margin.Method{
 	},
 }
 
+// Soak is the gland at its hottest after burnout against the limit of the
+// compound, in K. Source: seal makers' handbooks.
+var Soak = margin.Method{
+	ID: "seal.soak", Title: "gland after burnout above 20 °C, against the compound's limit", Part: "the ring is cooked after burnout", Key: "end.seal.compound",
+	Why: "Heat that liner and hot face still hold soaks into the metal after burnout, and the gland is hottest when " +
+		"all seems over. The ring then melts or hardens in its groove, and the end sticks in the tube.",
+	Source: "seal makers' handbooks, continuous limit of the compound", Range: "as the heat computation: constant properties, a liner that stays whole",
+	Kind: margin.AtMost, Mode: margin.Rule, Unit: quantity.KindTemperatureDifference,
+	Value: "T_s", Limit: "T_c",
+	Symbols: []margin.Symbol{margin.SoakGland.At(margin.Only), margin.CompoundLimit.At(margin.Only)},
+	Eval:    func(v *margin.Values) (float64, float64) { return v[0], v[1] },
+	Slack: func(x margin.Exact) decimal.Decimal {
+		return x.At(margin.CompoundLimit, margin.Only).Sub(x.At(margin.SoakGland, margin.Only))
+	},
+}
+
 // Cold is the gland at its coldest against the least temperature of the
 // compound, in K. Source: seal makers' handbooks.
 var Cold = margin.Method{

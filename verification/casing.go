@@ -24,11 +24,17 @@ type tube struct {
 }
 
 func tubeOf(r *reference.Row) tube {
-	t := tube{p: pressure(r, "p")}
-	if r.Has("OD") {
+	t := tube{}
+	if r.Has("p") {
+		t.p = pressure(r, "p")
+	}
+	switch {
+	case r.Has("OD"):
 		t.wall = length(r, "t")
 		t.bore = length(r, "OD") - 2*t.wall
-	} else {
+	case r.Has("Db"):
+		t.wall, t.bore = length(r, "t"), length(r, "Db")
+	default:
 		t.bore = 2 * length(r, "Ri")
 		t.wall = length(r, "Ro") - t.bore/2
 	}
@@ -101,6 +107,10 @@ var casingNumbers = map[string]Number{
 	}},
 	"share of the ultimate strength on the net section": {[]string{"tube.net_section"}, func(*reference.Row) float64 {
 		return capacityOf(&casing.NetSection)
+	}},
+	"stress at the bore by heat through the wall": {[]string{"tube.heat_stress"}, func(r *reference.Row) float64 {
+		t := tubeOf(r)
+		return float64(casing.ThermalStress(t.e, quantity.Expansion(r.Of("alpha")), quantity.TemperatureDifference(r.Of("dT")), t.nu, t.k))
 	}},
 	"solved burst, hard tube": burst(known),
 	"solved burst, soft tube": burst(known),

@@ -78,8 +78,8 @@ var sealNumbers = map[string]Number{
 		}
 		return float64(gap)
 	}},
-	"continuous limit of a compound":  ofCompound("seal.temperature", func(c seal.Compound) quantity.Temperature { return c.Limit }),
-	"least temperature of a compound": ofCompound("seal.cold", func(c seal.Compound) quantity.Temperature { return c.Least }),
+	"continuous limit of a compound":  ofCompound(func(c seal.Compound) quantity.Temperature { return c.Limit }, "seal.temperature", "seal.soak"),
+	"least temperature of a compound": ofCompound(func(c seal.Compound) quantity.Temperature { return c.Least }, "seal.cold"),
 	"share of the clearance for silicone": {[]string{"seal.gap"}, func(*reference.Row) float64 {
 		silicone, _ := seal.LookupCompound("VMQ")
 		return silicone.GapShare
@@ -92,8 +92,8 @@ var sealNumbers = map[string]Number{
 	"greatest inside diameter":  ofSeries(func(r seal.Ring) decimal.Decimal { return r.Inside }, math.Max),
 }
 
-func ofCompound(method string, f func(seal.Compound) quantity.Temperature) Number {
-	return Number{[]string{method}, func(r *reference.Row) float64 {
+func ofCompound(f func(seal.Compound) quantity.Temperature, methods ...string) Number {
+	return Number{methods, func(r *reference.Row) float64 {
 		c, ok := seal.LookupCompound(r.Text("compound"))
 		if !ok {
 			return math.NaN()
