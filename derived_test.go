@@ -102,7 +102,7 @@ func beside(d *casewright.Design, part int) map[string][2]float64 {
 		return m.At(materials.Expansion, quantity.Temperature(at)).SI * (at - room)
 	}
 	e := &d.Ends[part-1]
-	tube, end, tubeAt, endAt := d.Tube.Material.Material, e.Material.Material, kelvin(d.Tube.Temperature), kelvin(e.Temperature)
+	tube, end, tubeAt, endAt := d.Tube.Material.Material, e.Material.Material, kelvin(d.Temperature(0)), kelvin(d.Temperature(part))
 	same := func(x float64) [2]float64 { return [2]float64{x, x} }
 	modulus := func(m *materials.Material, at float64) [2]float64 {
 		return same(m.At(materials.Modulus, quantity.Temperature(at)).SI)
