@@ -336,7 +336,8 @@ func heatWords(f *heat.Fault) string {
 	if f.Field == "Layers" {
 		return "the layers together " + strings.Replace(f.Why, "leave no room", "leave no room in the bore", 1)
 	}
-	return strings.ToLower(strings.ReplaceAll(f.Field, ".", " ")) + " " + f.Why
+	field := strings.NewReplacer("SpecificHeat", "specific heat", ".", " ").Replace(f.Field)
+	return strings.ToLower(field) + " " + f.Why
 }
 
 // HeatedEnds are the numbers, from 0, of the ends that have [end.heat]: those of
@@ -396,7 +397,11 @@ func (d *Design) HeatMotor() (*heat.Motor, error) {
 		m.Marks = append(m.Marks, quantity.Time(d.PeakTime.SI()))
 	}
 	for i := range h.Layers {
-		m.Layers = append(m.Layers, h.Layers[i].slab())
+		slab := h.Layers[i].slab()
+		if slab.Conductivity == 0 || slab.Density == 0 || slab.SpecificHeat == 0 || slab.Thickness == 0 {
+			return nil, errors.New("the design is not whole")
+		}
+		m.Layers = append(m.Layers, slab)
 	}
 	for _, i := range d.HeatedEnds() {
 		e, err := d.Ends[i].heatEnd(m)
@@ -718,7 +723,9 @@ func maximum(text string) (m Maximum, message, write string) {
 		a, err := quantity.Parse(quantity.KindTemperature, strings.TrimSpace(part))
 		switch {
 		case err != nil:
-			message, write = explain(err)
+			if message, write = explain(err); write == "" {
+				write = sampleMaximum
+			}
 		case !within(a, coldest, "2000 °C"):
 			message, write = fmt.Sprintf("%q is out of range: it must lie from %s to 2000 °C", clean(part), coldest), sampleMaximum
 		default:
@@ -750,7 +757,8 @@ func maximum(text string) (m Maximum, message, write string) {
 	}
 	low, ok := parse(from)
 	if ok && low > high {
-		return m, fmt.Sprintf("%q goes down", clean(text)), strconv.Quote(strings.TrimSpace(to) + " or the lower temperature first")
+		unit := strings.TrimLeft(to, "+-0123456789.,e ")
+		return m, fmt.Sprintf("%q goes down", clean(text)), strconv.Quote(strings.TrimSpace(strings.TrimSuffix(to, unit)) + " to " + from)
 	}
 	m.Least, m.Most = low, high
 	return m, message, write

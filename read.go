@@ -489,7 +489,9 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 			*field = Film{Named: strings.TrimSpace(raw), Place: at}
 			return
 		}
-		if a, message, write := r.amount(k, raw, ok, v); message != "" {
+		if a, message, write := r.amount(k, raw, ok, v); isText && strings.ContainsAny(raw, letters) && !strings.ContainsAny(raw, "0123456789") {
+			fault(fmt.Sprintf("%q is neither a number with its unit nor %q", clean(raw), k.options[0]), k.Sample+" or "+strconv.Quote(k.options[0]))
+		} else if message != "" {
 			fault(message, write)
 		} else {
 			*field = Film{Amount: a, Place: at}
@@ -545,6 +547,8 @@ func (r *reader) value(t *table, k *Key, e *End, v any, address string) {
 		}
 	}
 }
+
+const letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 // amount reads a number with its unit, as the key takes it, from its text; the
 // message is empty if all is well.
