@@ -40,7 +40,7 @@ var mayImport = []struct {
 	{"sizing", []string{".", "casing/heat", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"bench", []string{".", "sizing", "quantity", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"verification", []string{
-		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "fastener", "seal", "closure", "testdata",
+		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "casing/heat", "fastener", "seal", "closure", "testdata",
 	}},
 	{"verification/held", []string{"margin", "verification"}},
 	{"working", []string{".", "sizing", "margin", "margin/formula", "quantity", "materials", "seal"}},

@@ -11,10 +11,14 @@ import (
 const (
 	firstParts  = 48
 	firstGrowth = 1.05
-	layerParts  = 12
+	layerParts  = 24
 	wallParts   = 8
 	bareParts   = 16 // of a wall without a liner
 )
+
+// touching is the resistance below which a gap is none, m² K/W: a thousandth of
+// what metal pressed on metal has, and too little for the digits of a float64.
+const touching = 1e-8
 
 // column is liner, gaps and tube half-way along the motor, a metre of it.
 type column struct {
@@ -46,7 +50,7 @@ func newColumn(m *Motor, mesh Mesh) *column {
 		parts = bareParts
 	}
 	c.wall = len(c.capacity)
-	if gap == 0 && previous >= 0 {
+	if gap < touching && previous >= 0 {
 		c.wall = previous
 	}
 	c.last = c.shell(m.Tube, radius, graded(float64(m.Wall), parts*mesh.Nodes, 1), previous, gap)
@@ -70,7 +74,7 @@ func (c *column) shell(s Solid, radius float64, borders []float64, previous int,
 	node := -1
 	for i, place := range borders {
 		capacity := float64(s.Density) * float64(s.SpecificHeat) * math.Pi * (half[i+1]*half[i+1] - half[i]*half[i])
-		if i == 0 && previous >= 0 && gap == 0 {
+		if i == 0 && previous >= 0 && gap < touching {
 			c.capacity[previous] += capacity
 			node = previous
 			continue

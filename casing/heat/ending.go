@@ -78,7 +78,7 @@ func (n *ending) cover(e *End, body int, mesh Mesh) int {
 	for i, width := range widths {
 		capacity := float64(c.Density) * float64(c.SpecificHeat) * area * width
 		next := body
-		if i == len(widths)-1 && c.Gap == 0 {
+		if i == len(widths)-1 && c.Gap < touching {
 			n.capacity[body] += capacity
 		} else {
 			next = n.add(capacity)
@@ -90,7 +90,7 @@ func (n *ending) cover(e *End, body int, mesh Mesh) int {
 		}
 		node = next
 	}
-	if c.Gap > 0 {
+	if c.Gap >= touching {
 		n.join(node, body, area/float64(c.Gap))
 	}
 	return face

@@ -32,7 +32,7 @@ func through(length float64, n int, places ...float64) []float64 {
 				next = p
 			}
 		}
-		parts := max(1, int(math.Ceil(float64(n)*(next-last)/length)))
+		parts := max(1, int(math.Ceil(float64(n)*(next-last)/length-1e-9)))
 		for i := 1; i < parts; i++ {
 			all = append(all, last+(next-last)*float64(i)/float64(parts))
 		}

@@ -24,6 +24,7 @@ type Layer struct {
 // that passes on heat with a coefficient in W/(m² K), 0 to 1e6, and by radiation
 // to or from all around at the same temperature, with an emissivity of 0 to 1.
 // Where there is a Correlation it gives the coefficient in place of Coefficient.
+// The zero Film passes nothing on.
 type Film struct {
 	Temperature quantity.Temperature
 	Coefficient quantity.HeatTransfer

@@ -175,52 +175,61 @@ func (n *network) flow(d drive) float64 {
 	return in
 }
 
-// errUnsettled is met where radiation and films do not settle within a step.
-var errUnsettled = errors.New("heat: a step does not settle")
+// ErrUnsettled is met where radiation and films do not settle within a step.
+var ErrUnsettled = errors.New("heat: a step does not settle")
 
-// stage solves C T − a f(T) = known for the temperatures now, and returns the
-// heat that comes from outside, W; rate is left as f(T).
+// stage solves C T − a f(T) = known for the temperatures now, by Newton's way,
+// and returns the heat that comes from outside, W; rate is left as f(T).
 func (n *network) stage(a float64, d drive) (float64, error) {
 	straight := true
 	for _, s := range n.surfaces {
 		straight = straight && s.film.straight()
 	}
-	for range mostTries {
-		n.assemble(a, d)
-		triangle, ok := lapack64.Pbtrf(n.matrix)
-		if !ok {
-			return 0, errUnsettled
+	in := n.flow(d)
+	var triangle blas64.TriangularBand
+	for try := range mostTries {
+		// Tangents serve for several corrections: they hardly move.
+		if try%tangents == 0 {
+			n.assemble(a, d)
+			var ok bool
+			if triangle, ok = lapack64.Pbtrf(n.matrix); !ok {
+				return 0, ErrUnsettled
+			}
+		}
+		for i, o := range n.order {
+			n.right.Data[o] = n.known[i] - n.capacity[i]*n.now[i] + a*n.rate[i]
 		}
 		lapack64.Pbtrs(triangle, n.right)
 		moved := 0.0
 		for i, o := range n.order {
-			t := n.right.Data[o]
-			moved = max(moved, math.Abs(t-n.now[i])/(math.Abs(t)+1))
-			n.now[i] = t
+			n.now[i] += n.right.Data[o]
+			moved = max(moved, math.Abs(n.right.Data[o])/(math.Abs(n.now[i])+1))
 		}
+		in = n.flow(d)
 		if straight || moved < settled {
-			return n.flow(d), nil
+			return in, nil
 		}
-		if math.IsNaN(moved) {
+		if math.IsNaN(moved) || math.IsInf(moved, 0) {
 			break
 		}
 	}
-	return 0, errUnsettled
+	return in, ErrUnsettled
 }
 
 const (
-	mostTries = 50
+	mostTries = 60
+	tangents  = 6
 	settled   = 1e-8
 )
 
-// assemble sets the matrix and the right side of a stage, with the films as
-// tangents at the temperatures now.
+// assemble sets the matrix of a stage, with the films as tangents at the
+// temperatures now. It gives corrections and not temperatures: with long steps
+// through metal these would lose digits.
 func (n *network) assemble(a float64, d drive) {
 	clear(n.matrix.Data)
-	stride, data, right := n.matrix.Stride, n.matrix.Data, n.right.Data
+	stride, data := n.matrix.Stride, n.matrix.Data
 	for i, o := range n.order {
 		data[o*stride] = n.capacity[i]
-		right[o] = n.known[i]
 	}
 	join := func(i, j int, g float64) {
 		p, q := n.order[i], n.order[j]
@@ -235,24 +244,27 @@ func (n *network) assemble(a float64, d drive) {
 		join(l.a, l.b, l.g)
 	}
 	for _, s := range n.surfaces {
-		o, t := n.order[s.node], n.now[s.node]
-		h, far := s.film.coefficient(t), float64(s.film.Temperature)
-		data[o*stride] += a * s.area * h
-		right[o] += a * s.area * h * far
-		if e := s.film.Emissivity * stefan; e > 0 {
-			data[o*stride] += a * s.area * 4 * e * t * t * t
-			right[o] += a * s.area * e * (far*far*far*far + 3*t*t*t*t)
-		}
+		data[n.order[s.node]*stride] += a * s.area * s.film.loses(n.now[s.node])
 	}
 	for _, b := range n.beyond {
-		o := n.order[b.node]
-		data[o*stride] += a * b.area * d.outside
+		data[n.order[b.node]*stride] += a * b.area * d.outside
 		if b.from >= 0 {
 			join(b.node, b.from, b.g)
-			right[o] -= a * b.g * d.wall
-			right[n.order[b.from]] += a * b.g * d.wall
 		}
 	}
+}
+
+// quickest is how long the node that changes the most quickly takes, at its
+// rate now, for a share of its temperature, s; those beyond are differences and
+// take no part.
+func (n *network) quickest(share float64) float64 {
+	least := math.Inf(1)
+	for i := len(n.beyond); i < len(n.now); i++ {
+		if r := math.Abs(n.rate[i]); r > 0 {
+			least = min(least, share*n.capacity[i]*n.now[i]/r)
+		}
+	}
+	return least
 }
 
 // heat is what the nodes hold, J.

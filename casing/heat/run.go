@@ -14,6 +14,7 @@ const (
 	stepGrowth  = 1.25
 	soakGrowth  = 1.045
 	leastSoaked = 2e-4 // the first step after burnout, of the burning time
+	quickShare  = 0.1  // of its temperature that a node may change by, at its rate, in the first step
 )
 
 // Run computes the history of a motor on a mesh. The error is a [Faults]
@@ -73,6 +74,16 @@ func (r *running) begin(part int) {
 	}
 }
 
+// quickest is the first step that follows what changes the most quickly where
+// films jump: a longer one may overshoot.
+func (r *running) quickest() float64 {
+	least := r.column.quickest(quickShare)
+	for _, e := range r.ends {
+		least = min(least, e.quickest(quickShare))
+	}
+	return least
+}
+
 // step goes on by h seconds to a time.
 func (r *running) step(h, to float64) error {
 	stages := []func(*network, float64, drive) error{(*network).first, (*network).second}
@@ -127,7 +138,7 @@ func (r *running) burn(mesh Mesh) (err error) {
 	r.begin(0)
 	fine := float64(mesh.Steps)
 	burn := float64(r.motor.Burn)
-	step := firstStep * burn / fine
+	step := min(firstStep*burn, r.quickest()) / fine
 	for _, to := range r.marks(0, burn) {
 		if step, err = r.upTo(to, step, math.Pow(stepGrowth, 1/fine), burn/burnSteps/fine); err != nil {
 			return err
@@ -140,7 +151,7 @@ func (r *running) burn(mesh Mesh) (err error) {
 func (r *running) soak(mesh Mesh) (err error) {
 	r.begin(1)
 	fine, burn, until := float64(mesh.Steps), float64(r.motor.Burn), float64(r.motor.Until)
-	step, growth := leastSoaked*burn/fine, math.Pow(soakGrowth, 1/fine)
+	step, growth := min(leastSoaked*burn, r.quickest())/fine, math.Pow(soakGrowth, 1/fine)
 	for _, to := range r.marks(burn, until) {
 		for {
 			now := r.h.Time[len(r.h.Time)-1]
