@@ -20,6 +20,7 @@ const (
 	LeadInAtHole
 	ThickRing
 	PinHole
+	Exposure
 	NotANumber
 	numReasons
 )
@@ -81,6 +82,10 @@ var reasons = [numReasons]struct{ id, text, write string }{
 	PinHole: {
 		"pin_hole", "the peak stress is known for holes of at most 0.75 of the distance between them, at least 1.5 holes from the tube end",
 		"write fewer or smaller holes, or a greater edge: at the worst sizes edge must be at least 1.5 holes",
+	},
+	Exposure: {
+		"exposure", "hotter than it is known how much strength the material keeps for good after cooling",
+		"keep the metal cooler, or name a material that keeps its temper: casewright materials NAME tells how hot each may have been",
 	},
 	NotANumber: {
 		"number", "the numbers given lead to no finite result",

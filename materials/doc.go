@@ -27,12 +27,19 @@
 // answer. Without a curve the values at 20 °C hold to 40 °C, those of a user's
 // material as far as the user says. The curves of the aluminium alloys are for
 // metal that is hot for at most two hours. What metal has lost for good after
-// cooling is another matter.
+// cooling is another matter: an [Exposure] holds what is published of it, and
+// [Material.Kept] tells the share that is left after a history of heat. It errs
+// on the low side, far for heat of minutes and hours in 2024-T3 and 7075-T6.
+//
+// What liners, covers and soft washers are made of is no [Material], for it
+// bears no load: a [Layer] has what heat asks for, with the range in which such
+// material is met, and a [Washer] the temperature at which it gives way.
 //
 // # The tables
 //
-// The numbers stand in materials.csv and curves.csv in this folder, one a row,
-// each with its source. They are read once, when first needed. Sources: EN
-// 1999-1-1 and EN 1999-1-2 (Eurocode 9), EN 1993-1-2 (Eurocode 3), MIL-HDBK-5J,
-// ASTM and EN product standards, the Aluminum Association.
+// The numbers stand in materials.csv, curves.csv, exposure.csv, layers.csv and
+// washers.csv in this folder, one a row, each with its source. They are read
+// once, when first needed. Sources: EN 1999-1-1 and EN 1999-1-2 (Eurocode 9),
+// EN 1993-1-2 (Eurocode 3), MIL-HDBK-5J, ASTM and EN product standards, the
+// Aluminum Association.
 package materials

@@ -2,8 +2,9 @@ package materials
 
 import (
 	_ "embed" // the table
+	"errors"
 	"fmt"
-	"strings"
+	"slices"
 	"sync"
 
 	"casewright/quantity"
@@ -12,61 +13,114 @@ import (
 //go:embed layers.csv
 var layersCSV string
 
-const layersHeader = "layer,conductivity,least,most,density,specific_heat,source,status,note"
+const layersHeader = "layer,property,value,least,most,source,where,status,note"
 
 // A Layer is what liners and covers are made of. It bears no load.
 type Layer struct {
 	Name         string
-	Conductivity quantity.Conductivity // across the layer, W/(m K), near 20 °C
+	Conductivity quantity.Conductivity // across the layer, W/(m K), near 20 °C unless the note says else
 	Least, Most  quantity.Conductivity // between which such material is met, W/(m K)
 	Density      quantity.Density      // kg/m³
 	SpecificHeat quantity.SpecificHeat // J/(kg K)
-	Source       string                // of all four
-	Status       string                // Seen or Memory
-	Note         string
+
+	ConductivityFrom, DensityFrom, SpecificHeatFrom Provenance
 }
 
 // layers reads the table once; a test holds that every row can be read.
-var layers = sync.OnceValues(func() (list []*Layer, err error) {
-	err = rows("layers.csv", layersHeader, layersCSV, func(row []string) error {
-		l := &Layer{Name: strings.Clone(row[0]), Source: strings.Clone(row[6]), Status: strings.Clone(row[7]), Note: strings.Clone(row[8])}
-		kinds := []quantity.Kind{quantity.KindConductivity, quantity.KindConductivity, quantity.KindConductivity, quantity.KindDensity, quantity.KindSpecificHeat}
-		var si [5]float64
-		for i, kind := range kinds {
-			a, err := quantity.Parse(kind, row[i+1])
-			if err != nil {
-				return err
+var layers = sync.OnceValues(func() ([]*Layer, error) { return readLayers(layersCSV) })
+
+func readLayers(text string) (list []*Layer, err error) {
+	err = rows("layers.csv", layersHeader, text, func(row []string) error {
+		l := last(list)
+		if l == nil || l.Name != row[0] {
+			if slices.ContainsFunc(list, func(l *Layer) bool { return fold(l.Name) == fold(row[0]) }) {
+				return fmt.Errorf("%s stands in two places", row[0])
 			}
-			si[i] = a.SI()
+			l = &Layer{Name: row[0]}
+			list = append(list, l)
 		}
-		if !(0 < si[1] && si[1] <= si[0] && si[0] <= si[2] && si[3] > 0 && si[4] > 0) {
-			return fmt.Errorf("%s: values out of order", row[0])
+		return l.value(row)
+	})
+	for _, l := range list {
+		if l.Conductivity == 0 || l.Density == 0 || l.SpecificHeat == 0 {
+			err = errors.Join(err, fmt.Errorf("layers.csv: %s lacks a value", l.Name))
 		}
-		if l.Status != Seen && l.Status != Memory {
-			return fmt.Errorf("%s: unknown status %q", row[0], l.Status)
+	}
+	return list, err
+}
+
+// last returns the last of a list, nil if it is empty.
+func last[T any](list []*T) *T {
+	if len(list) == 0 {
+		return nil
+	}
+	return list[len(list)-1]
+}
+
+// value takes a row of layers.csv.
+func (l *Layer) value(row []string) error {
+	from, err := provenance(row[5:])
+	if err != nil {
+		return err
+	}
+	p, _ := propertyOf(row[1])
+	si := [3]float64{}
+	for i, text := range row[2:5] {
+		if i > 0 && p != Conductivity {
+			if text != "" {
+				return fmt.Errorf("%s has no range", row[1])
+			}
+			continue
+		}
+		a, err := quantity.Parse(p.Kind(), text)
+		if err != nil {
+			return err
+		}
+		si[i] = a.SI()
+	}
+	if !(si[0] > 0) {
+		return fmt.Errorf("%s of %q", row[1], row[2])
+	}
+	switch p {
+	case Conductivity:
+		if !(0 < si[1] && si[1] <= si[0] && si[0] <= si[2]) {
+			return errors.New("the value is not between the least and the most")
 		}
 		l.Conductivity, l.Least, l.Most = quantity.Conductivity(si[0]), quantity.Conductivity(si[1]), quantity.Conductivity(si[2])
-		l.Density, l.SpecificHeat = quantity.Density(si[3]), quantity.SpecificHeat(si[4])
-		list = append(list, l)
-		return nil
-	})
-	return list, err
-})
+		l.ConductivityFrom = from
+	case Density:
+		l.Density, l.DensityFrom = quantity.Density(si[0]), from
+	case SpecificHeat:
+		l.SpecificHeat, l.SpecificHeatFrom = quantity.SpecificHeat(si[0]), from
+	default:
+		return fmt.Errorf("%q is not conductivity, density or specific_heat", row[1])
+	}
+	return nil
+}
 
 // Layers returns the materials of liners and covers, in the order of their
-// table.
+// table. They are shared by everybody: do not change them.
 func Layers() []*Layer {
 	list, _ := layers()
-	return list
+	return slices.Clone(list)
+}
+
+// LayerNames returns their names, in the order of [Layers].
+func LayerNames() []string {
+	var names []string
+	for _, l := range Layers() {
+		names = append(names, l.Name)
+	}
+	return names
 }
 
 // LookupLayer finds a material of liners and covers by its name, without regard
 // to case and extra blanks.
 func LookupLayer(name string) (*Layer, bool) {
-	for _, l := range Layers() {
-		if fold(l.Name) == fold(name) {
-			return l, true
-		}
+	list, _ := layers()
+	i := slices.IndexFunc(list, func(l *Layer) bool { return fold(l.Name) == fold(name) })
+	if i < 0 {
+		return nil, false
 	}
-	return nil, false
+	return list[i], true
 }

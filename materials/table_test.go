@@ -142,7 +142,7 @@ func TestCurvesAreWhole(t *testing.T) {
 // TestOneRowALine holds that the tables can be read and compared line by line:
 // no field goes over a line end, no field has blanks around it.
 func TestOneRowALine(t *testing.T) {
-	for name, text := range map[string]string{"materials.csv": materialsCSV, "curves.csv": curvesCSV} {
+	for name, text := range map[string]string{"materials.csv": materialsCSV, "curves.csv": curvesCSV, "layers.csv": layersCSV, "washers.csv": washersCSV, "exposure.csv": exposureCSV} {
 		all, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 		if err != nil {
 			t.Fatal(err)

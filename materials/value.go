@@ -1,5 +1,10 @@
 package materials
 
+import (
+	"errors"
+	"fmt"
+)
+
 // The bases on which a value stands, from the most to the least reliable.
 const (
 	BasisA              = "A"                 // 99 % of all material is above, with 95 % confidence
@@ -27,4 +32,24 @@ type Value struct {
 	Where  string  // table, clause or product in it; empty for a user's value
 	Status string  // Seen or Memory; empty for a user's value
 	Note   string  // what else is to be known, empty if nothing
+}
+
+// Provenance says where a value comes from that is no strength.
+type Provenance struct {
+	Source string // document, or "common practice, no source"
+	Where  string // table, product or page in it
+	Status string // Seen or Memory
+	Note   string // what else is to be known, empty if nothing
+}
+
+// provenance reads the last four columns of a table.
+func provenance(columns []string) (Provenance, error) {
+	from := Provenance{columns[0], columns[1], columns[2], columns[3]}
+	if from.Status != Seen && from.Status != Memory {
+		return from, fmt.Errorf("unknown status %q", from.Status)
+	}
+	if from.Source == "" || from.Where == "" {
+		return from, errors.New("no source, or no place in it")
+	}
+	return from, nil
 }

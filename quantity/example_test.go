@@ -76,7 +76,7 @@ func ExampleUnit_FromSI() {
 
 // Every unit that is read, by kind. The first of each is the one that an error proposes.
 func ExampleUnits() {
-	for k := quantity.KindRatio; k <= quantity.KindViscosity; k++ {
+	for k := quantity.KindRatio; k.SI() != ""; k++ {
 		var symbols []string
 		for _, u := range quantity.Units(k) {
 			symbols = append(symbols, u.Symbol())
@@ -97,11 +97,11 @@ func ExampleUnits() {
 	// density: kg/m³, g/cm³, lb/in³
 	// thermal expansion: /K, µm/(m K), /°F
 	// thermal conductivity: W/(m K), Btu/(h ft °F)
-	// specific heat: J/(kg K)
+	// specific heat: J/(kg K), kJ/(kg K), Btu/(lb °F)
 	// angle: °, rad
 	// heat transfer coefficient: W/(m² K), Btu/(h ft² °F)
-	// thermal resistance: m² K/W
+	// thermal resistance: m² K/W, h ft² °F/Btu
 	// speed: m/s, km/h, ft/s, mph
 	// mass flow: kg/s, g/s, lb/s
-	// viscosity: Pa s, mPa s, µPa s
+	// viscosity: Pa s, mPa s, µPa s, lb/(ft s)
 }

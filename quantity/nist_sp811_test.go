@@ -17,6 +17,8 @@ func TestNISTSP811(t *testing.T) {
 	for _, k := range []quantity.Kind{
 		quantity.KindPressure, quantity.KindForce, quantity.KindLength, quantity.KindArea, quantity.KindTorque, quantity.KindMass,
 		quantity.KindDensity, quantity.KindTime, quantity.KindAngle, quantity.KindTemperatureDifference, quantity.KindTemperature,
+		quantity.KindConductivity, quantity.KindSpecificHeat, quantity.KindHeatTransfer, quantity.KindThermalResistance,
+		quantity.KindSpeed, quantity.KindMassFlow, quantity.KindViscosity,
 	} {
 		also[k.String()] = func(t *testing.T, c *verification.Case) { rounded(t, k, c) }
 	}

@@ -84,17 +84,20 @@ var table = [...]entry{
 	unit("/°F", KindExpansion, "9", "5", "1/°F"),
 
 	unit("W/(m K)", KindConductivity, "1", "1", "W/m/K"),
-	unit("Btu/(h ft °F)", KindConductivity, btu+" 9", "3600 5 "+foot),
+	unit("Btu/(h ft °F)", KindConductivity, btu+" 9", "3600 5 "+foot, "BTU/(h ft °F)", "Btu/(hr ft °F)", "BTU/(hr ft °F)"),
 
 	unit("J/(kg K)", KindSpecificHeat, "1", "1", "J/kg/K"),
+	unit("kJ/(kg K)", KindSpecificHeat, "1000", "1", "kJ/kg/K"),
+	unit("Btu/(lb °F)", KindSpecificHeat, btu+" 9", "5 "+pound, "BTU/(lb °F)"),
 
 	unit("°", KindAngle, pi, "180"),
 	unit("rad", KindAngle, "1", "1"),
 
-	unit("W/(m² K)", KindHeatTransfer, "1", "1", "W/m²K", "W/m² K", "W/m²/K", "W/(m^2 K)", "W/m^2K", "W/m^2 K", "W/m^2/K"),
-	unit("Btu/(h ft² °F)", KindHeatTransfer, btu+" 9", "3600 5 "+foot+" "+foot),
+	unit("W/(m² K)", KindHeatTransfer, "1", "1", "W/m²K", "W/m² K", "W/m²/K"),
+	unit("Btu/(h ft² °F)", KindHeatTransfer, btu+" 9", "3600 5 "+foot+" "+foot, "BTU/(h ft² °F)", "Btu/(hr ft² °F)", "BTU/(hr ft² °F)"),
 
-	unit("m² K/W", KindThermalResistance, "1", "1", "m²K/W", "(m² K)/W", "m^2 K/W", "m^2K/W", "(m^2 K)/W"),
+	unit("m² K/W", KindThermalResistance, "1", "1", "m²K/W", "(m² K)/W"),
+	unit("h ft² °F/Btu", KindThermalResistance, "3600 5 "+foot+" "+foot, btu+" 9", "h ft² °F/BTU", "hr ft² °F/Btu"),
 
 	unit("m/s", KindSpeed, "1", "1"),
 	unit("km/h", KindSpeed, "1000", "3600"),
@@ -108,6 +111,7 @@ var table = [...]entry{
 	unit("Pa s", KindViscosity, "1", "1"),
 	unit("mPa s", KindViscosity, "0.001", "1"),
 	unit("µPa s", KindViscosity, "0.000001", "1"),
+	unit("lb/(ft s)", KindViscosity, pound, foot),
 }
 
 // unit returns an entry; num and den are products of decimals, and more are further spellings.
@@ -150,5 +154,6 @@ var spellings = func() map[spelling]uint8 {
 	return m
 }()
 
-// ascii writes a unit in ASCII, one way for all its accepted spellings. It serves both micro signs and both product dots.
-var ascii = strings.NewReplacer("°", "deg", "²", "2", "³", "3", "µ", "u", "μ", "u", "·", " ", "⋅", " ").Replace
+// ascii writes a unit in ASCII, one way for all its accepted spellings. It serves both micro signs and both product dots, and powers
+// with a caret.
+var ascii = strings.NewReplacer("°", "deg", "²", "2", "³", "3", "^2", "2", "^3", "3", "µ", "u", "μ", "u", "·", " ", "⋅", " ").Replace

@@ -33,7 +33,7 @@ var numbers = sync.OnceValue(func() map[string]Number {
 	joined := map[string]Number{}
 	for _, m := range []map[string]Number{
 		quantityNumbers, casingNumbers, edgeNumbers, fastenerNumbers, tighteningNumbers, fitNumbers, closureNumbers, portNumbers, sealNumbers,
-		sizingNumbers, heatNumbers, methodNumbers(),
+		sizingNumbers, heatNumbers, heatedNumbers, methodNumbers(),
 	} {
 		for name, n := range m {
 			if _, twice := joined[name]; twice {

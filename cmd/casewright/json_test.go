@@ -138,7 +138,7 @@ func number(t *testing.T, what string, v any) float64 {
 		t.Fatalf("%s: %v is no quantity", what, v)
 	}
 	wantKeys(t, what, q, "value unit", "")
-	if unit := q["unit"]; !slices.Contains([]any{"Pa", "m", "N", "m²", "K", "1"}, unit) {
+	if unit := q["unit"]; !slices.Contains([]any{"Pa", "m", "N", "m²", "K", "s", "kg/m³", "W/(m K)", "J/(kg K)", "1"}, unit) {
 		t.Errorf("%s: the unit %v is not SI", what, unit)
 	}
 	return q["value"].(float64)

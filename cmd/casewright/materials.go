@@ -14,7 +14,7 @@ import (
 )
 
 type materialsCmd struct {
-	Name   []string `arg:"" optional:"" help:"One metal, O-ring compound or screw class, whole; quotes are not needed."`
+	Name   []string `arg:"" optional:"" help:"One metal, O-ring compound, screw class, liner or soft washer, whole; quotes are not needed."`
 	Format string   `help:"table or json." enum:"table,json" default:"table"`
 	screen
 }
@@ -37,28 +37,42 @@ func (m *materialsCmd) Run(io *streams) error {
 	options := table.Options{Units: m.Units, Colour: m.coloured(io), ASCII: m.ASCII, Width: io.width}
 	if len(m.Name) == 0 {
 		if m.Format == "json" {
-			return jsonout.Materials(io.out, materials.All(), seal.Compounds(), fastener.Classes())
+			return jsonout.Materials(io.out, jsonout.Entries{
+				Metals: materials.All(), Compounds: seal.Compounds(), Classes: fastener.Classes(), Layers: materials.Layers(), Washers: materials.Washers(),
+			})
 		}
 		return table.Materials(io.out, options)
 	}
 	name := strings.Join(m.Name, " ")
 	if metal, ok := materials.Lookup(name); ok {
 		if m.Format == "json" {
-			return jsonout.Materials(io.out, []*materials.Material{metal}, nil, nil)
+			return jsonout.Materials(io.out, jsonout.Entries{Metals: []*materials.Material{metal}})
 		}
 		return table.Metal(io.out, metal, options)
 	}
 	if compound, ok := seal.LookupCompound(name); ok {
 		if m.Format == "json" {
-			return jsonout.Materials(io.out, nil, []seal.Compound{compound}, nil)
+			return jsonout.Materials(io.out, jsonout.Entries{Compounds: []seal.Compound{compound}})
 		}
 		return table.Compound(io.out, compound, options)
 	}
 	if class, ok := fastener.LookupClass(name); ok {
 		if m.Format == "json" {
-			return jsonout.Materials(io.out, nil, nil, []fastener.Class{class})
+			return jsonout.Materials(io.out, jsonout.Entries{Classes: []fastener.Class{class}})
 		}
 		return table.Class(io.out, class, options)
+	}
+	if layer, ok := materials.LookupLayer(name); ok {
+		if m.Format == "json" {
+			return jsonout.Materials(io.out, jsonout.Entries{Layers: []*materials.Layer{layer}})
+		}
+		return table.Layer(io.out, layer, options)
+	}
+	if washer, ok := materials.LookupWasher(name); ok {
+		if m.Format == "json" {
+			return jsonout.Materials(io.out, jsonout.Entries{Washers: []*materials.Washer{washer}})
+		}
+		return table.Washer(io.out, washer, options)
 	}
 	return status{exitInput, unknown(name)}
 }
@@ -67,12 +81,12 @@ func (m *materialsCmd) Run(io *streams) error {
 func unknown(name string) string {
 	said := fmt.Sprintf("%.60q", name)
 	if _, ok := fastener.LookupThread(name); ok {
-		return said + " is a thread; write the name of a metal, an O-ring compound or a screw class"
+		return said + " is a thread; write the name of a metal, an O-ring compound, a screw class, a liner or a washer"
 	}
 	if _, ok := seal.LookupRing(name); ok {
-		return said + " is the size of an O-ring; write the name of a metal, an O-ring compound or a screw class"
+		return said + " is the size of an O-ring; write the name of a metal, an O-ring compound, a screw class, a liner or a washer"
 	}
-	known := slices.Concat(materials.Names(), seal.CompoundNames(), fastener.ClassNames())
+	known := slices.Concat(materials.Names(), seal.CompoundNames(), fastener.ClassNames(), materials.LayerNames(), materials.WasherNames())
 	for _, c := range seal.Compounds() {
 		known = append(known, c.Common)
 	}

@@ -30,7 +30,7 @@ func materialsJSON(t *testing.T, args ...string) object {
 		t.Fatalf("%d documents", len(docs))
 	}
 	doc := docs[0].(object)
-	wantKeys(t, "document", doc, "format kind casewright materials curves compounds classes", "")
+	wantKeys(t, "document", doc, "format kind casewright materials curves compounds classes layers washers exposures", "")
 	return doc
 }
 
@@ -168,6 +168,84 @@ func TestMaterialsComplete(t *testing.T) {
 	}
 }
 
+// TestHeatedComplete holds the same for liners, washers and what heat takes.
+func TestHeatedComplete(t *testing.T) {
+	doc := materialsJSON(t)
+	from := func(id string, o any, row map[string]string) {
+		for _, key := range []string{"source", "where", "status", "note"} {
+			if said, _ := o.(object)[key].(string); said != row[key] {
+				t.Errorf("%s: %s is %q, not %q", id, key, said, row[key])
+			}
+		}
+	}
+	si := func(k quantity.Kind, text string) float64 {
+		a, err := quantity.Parse(k, text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return a.SI()
+	}
+	for _, row := range csvRows(t, "../../materials/layers.csv") {
+		id := row["layer"] + " " + row["property"]
+		layer := named(t, doc["layers"], row["layer"])
+		wantKeys(t, "layer", layer, "name least_conductivity most_conductivity properties", "")
+		i := slices.IndexFunc(layer["properties"].([]any), func(p any) bool { return p.(object)["key"] == row["property"] })
+		if i < 0 {
+			t.Errorf("%s is missing", id)
+			continue
+		}
+		p := layer["properties"].([]any)[i].(object)
+		wantKeys(t, "property", p, "key value source where status", "note")
+		from(id, p, row)
+		if row["property"] == "conductivity" {
+			wantClose(t, id, number(t, id, p["value"]), si(quantity.KindConductivity, row["value"]))
+			wantClose(t, id, number(t, id, layer["least_conductivity"]), si(quantity.KindConductivity, row["least"]))
+			wantClose(t, id, number(t, id, layer["most_conductivity"]), si(quantity.KindConductivity, row["most"]))
+		}
+	}
+	for _, row := range csvRows(t, "../../materials/washers.csv") {
+		id := row["washer"] + " " + row["property"]
+		washer := named(t, doc["washers"], row["washer"])
+		wantKeys(t, "washer", washer, "name others consumable consumable_from", "softens softens_from")
+		switch row["property"] {
+		case "softens":
+			from(id, washer["softens_from"], row)
+			wantClose(t, id, number(t, id, washer["softens"]), si(quantity.KindTemperature, row["value"]))
+		case "consumable":
+			from(id, washer["consumable_from"], row)
+			if washer["consumable"] != (row["value"] == "yes") {
+				t.Errorf("%s: %v", id, washer["consumable"])
+			}
+		}
+	}
+	next := map[string]int{}
+	for _, row := range csvRows(t, "../../materials/exposure.csv") {
+		name := row["exposure"]
+		id := name + " " + row["property"]
+		x := named(t, doc["exposures"], name)
+		wantKeys(t, "exposure", x, "name unharmed unharmed_from hottest activation activation_from losses", "hottest_from")
+		switch row["property"] {
+		case "unharmed", "hottest":
+			from(id, x[row["property"]+"_from"], row)
+			wantClose(t, id, number(t, id, x[row["property"]]), si(quantity.KindTemperature, row["value"]))
+		case "least_activation":
+			from(id, x["activation_from"].([]any)[0], row)
+		case "most_activation":
+			from(id, x["activation_from"].([]any)[1], row)
+		default:
+			loss := x["losses"].([]any)[next[name]].(object)
+			next[name]++
+			wantKeys(t, "loss", loss, "property temperature time share source where status", "note")
+			from(id, loss, row)
+			if share, _ := strconv.ParseFloat(row["value"], 64); loss["property"] != row["property"] || loss["share"] != share {
+				t.Errorf("%s: %v of %v", id, loss["share"], loss["property"])
+			}
+			wantClose(t, id, number(t, id, loss["temperature"]), si(quantity.KindTemperature, row["temperature"]))
+			wantClose(t, id, number(t, id, loss["time"]), si(quantity.KindTime, row["time"]))
+		}
+	}
+}
+
 // TestMaterialsSI compares numbers with conversions worked out by hand. The
 // factors are those of NIST SP 811 appendix B.8, from memory: 1 ksi is
 // 6.894757 MPa, 1 lb/in³ is 27 679.90 kg/m³, 0 °C is 273.15 K.
@@ -268,7 +346,7 @@ func TestMaterialsTable(t *testing.T) {
 // TestMaterialsNames holds that every name that is listed can be asked for, and
 // that what is told stands in the tables.
 func TestMaterialsNames(t *testing.T) {
-	for _, name := range slices.Concat(materials.Names(), seal.CompoundNames(), fastener.ClassNames()) {
+	for _, name := range slices.Concat(materials.Names(), seal.CompoundNames(), fastener.ClassNames(), materials.LayerNames(), materials.WasherNames()) {
 		code, out, errs := casewrightRun("", "materials", strings.ToUpper(name))
 		first, _, _ := strings.Cut(out, "\n")
 		if code != exitPass || errs != "" || !strings.HasPrefix(first, name) {

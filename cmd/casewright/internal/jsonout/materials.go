@@ -2,6 +2,7 @@ package jsonout
 
 import (
 	"io"
+	"slices"
 
 	"casewright"
 	"casewright/fastener"
@@ -19,6 +20,18 @@ type tables struct {
 	Curves     []curve    `json:"curves"`
 	Compounds  []compound `json:"compounds"`
 	Classes    []class    `json:"classes"`
+	Layers     []layer    `json:"layers"`
+	Washers    []washer   `json:"washers"`
+	Exposures  []exposure `json:"exposures"`
+}
+
+// Entries are what of the tables is to be told.
+type Entries struct {
+	Metals    []*materials.Material
+	Compounds []seal.Compound
+	Classes   []fastener.Class
+	Layers    []*materials.Layer
+	Washers   []*materials.Washer
 }
 
 // metal has a curve, or else a temperature up to which its values hold.
@@ -93,23 +106,35 @@ type class struct {
 	ShearStatus  string    `json:"shear_status"`
 }
 
-// Materials writes metals with the curves that they follow, compounds and
-// screw classes as one line.
-func Materials(w io.Writer, metals []*materials.Material, compounds []seal.Compound, classes []fastener.Class) error {
+// Materials writes metals with the curves that they follow and with what heat
+// takes from them, compounds, screw classes, liners and washers as one line.
+func Materials(w io.Writer, e Entries) error {
 	doc := tables{
 		Format: 1, Kind: "materials", Casewright: casewright.Version,
-		Materials: make([]metal, len(metals)), Curves: []curve{},
-		Compounds: make([]compound, len(compounds)), Classes: make([]class, len(classes)),
+		Materials: make([]metal, len(e.Metals)), Curves: []curve{},
+		Compounds: make([]compound, len(e.Compounds)), Classes: make([]class, len(e.Classes)),
+		Layers: make([]layer, len(e.Layers)), Washers: make([]washer, len(e.Washers)), Exposures: []exposure{},
 	}
 	follows := map[string]bool{}
-	for i, m := range metals {
+	var loses []*materials.Exposure
+	for i, m := range e.Metals {
 		doc.Materials[i] = metalOf(m)
 		follows[m.Curve] = true
+		if x := m.Exposure(); x != nil && !slices.Contains(loses, x) {
+			loses = append(loses, x)
+			doc.Exposures = append(doc.Exposures, exposureOf(x))
+		}
 	}
-	for i, c := range compounds {
+	for i, l := range e.Layers {
+		doc.Layers[i] = layerOf(l)
+	}
+	for i, s := range e.Washers {
+		doc.Washers[i] = washerOf(s)
+	}
+	for i, c := range e.Compounds {
 		doc.Compounds[i] = compoundOf(c)
 	}
-	for i, c := range classes {
+	for i, c := range e.Classes {
 		doc.Classes[i] = classOf(c)
 		follows[c.Curve] = true
 	}

@@ -21,6 +21,8 @@ func Materials(w io.Writer, o Options) error {
 	p.metals()
 	p.compounds()
 	p.classes()
+	p.layers()
+	p.washers()
 	p.sizes()
 	return p.write(w)
 }
@@ -293,6 +295,9 @@ func (p *listing) metal(m *materials.Material) {
 	p.grid(rows, left, right, right, left, left)
 	if ok {
 		p.curve(curve, curve.Properties())
+	}
+	if x := m.Exposure(); x != nil {
+		p.exposure(x)
 	}
 }
 
