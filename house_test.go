@@ -47,16 +47,22 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/jsonout", []string{
 		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
 	}},
+	{"cmd/casewright/internal/chart", nil},
+	{"cmd/casewright/internal/lettering", nil},
 	{"cmd/casewright/internal/table", []string{
 		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
+		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering",
 	}},
-	{"cmd/casewright/internal/drawing", []string{".", "bench", "margin", "quantity", "casing", "fastener", "cmd/casewright/internal/table"}},
+	{"cmd/casewright/internal/drawing", []string{
+		".", "bench", "margin", "quantity", "casing", "fastener",
+		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering", "cmd/casewright/internal/table",
+	}},
 	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing", "cmd/casewright/internal/page", "cmd/casewright/internal/table"}},
-	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing"}},
+	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing", "cmd/casewright/internal/lettering"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
 		".", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
-		"cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
+		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 	}},
 }
 

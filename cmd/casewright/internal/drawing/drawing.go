@@ -1,5 +1,5 @@
 // Package drawing holds technical drawings as lines, curves and texts on a
-// sheet, and writes them as SVG and DXF. Sizes are mm on the sheet, x to the
+// sheet, and writes them as SVG, DXF and PNG. Sizes are mm on the sheet, x to the
 // right and y down from the upper left corner.
 package drawing
 
@@ -28,7 +28,14 @@ const (
 	Fault                  // what fails
 	Cut                    // where to cut the paper
 	Bare                   // no line: an area alone
-	NumStyles
+	Grid                   // behind the lines of a chart
+	Curve                  // the first of the lines of a chart; the others follow
+)
+
+// Curves are so many styles from [Curve] on, each with dashes of its own.
+const (
+	Curves    = 12
+	NumStyles = Curve + Curves
 )
 
 // A Pen draws the lines of a style.
@@ -37,6 +44,17 @@ type Pen struct {
 	Width  float64   // mm on paper; 0 draws none
 	Dashes []float64 // lines and gaps, mm
 }
+
+// What the lines of charts are made of, mm, for a pen of 0.35 mm: gaps of 3 times
+// its width, dashes of 6, 12 and 24, after ISO 128-2, from memory;
+// a dot is as long as it is wide, so that screens show it.
+const (
+	gap   = 1.05
+	dot   = 0.35
+	short = 2.1
+	dash  = 4.2
+	long  = 8.4
+)
 
 // Pens are those of the styles, whatever writes them. Widths after ISO 128, from
 // memory.
@@ -50,6 +68,20 @@ var Pens = [NumStyles]Pen{
 	Fault:     {"fault", 0.6, nil},
 	Cut:       {"cut", 0.25, []float64{3, 1.5}},
 	Bare:      {"bare", 0, nil},
+	Grid:      {"grid", 0.13, nil},
+
+	Curve:      {"curve1", 0.35, nil},
+	Curve + 1:  {"curve2", 0.35, []float64{dash, gap}},
+	Curve + 2:  {"curve3", 0.35, []float64{dot, gap}},
+	Curve + 3:  {"curve4", 0.35, []float64{dash, gap, dot, gap}},
+	Curve + 4:  {"curve5", 0.35, []float64{long, gap, short, gap}},
+	Curve + 5:  {"curve6", 0.35, []float64{dash, gap, dot, gap, dot, gap}},
+	Curve + 6:  {"curve7", 0.35, []float64{dash, gap, dash, gap, dot, gap, dot, gap}},
+	Curve + 7:  {"curve8", 0.35, []float64{long, gap, dot, gap}},
+	Curve + 8:  {"curve9", 0.35, []float64{dash, gap, dash, gap, dot, gap}},
+	Curve + 9:  {"curve10", 0.35, []float64{long, gap, short, gap, short, gap}},
+	Curve + 10: {"curve11", 0.35, []float64{dash, gap, dot, gap, dot, gap, dot, gap}},
+	Curve + 11: {"curve12", 0.35, []float64{long, gap, dot, gap, dot, gap}},
 }
 
 // A Fill is what an area is filled with.

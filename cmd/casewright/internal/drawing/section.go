@@ -200,22 +200,3 @@ func (s *section) under(t Text) {
 	}
 	s.texts = append(s.texts, Path{Points: []Point{a, {b.X, a.Y}, b, {a.X, b.Y}}, Closed: true, Style: Bare, Fill: Paper}, t)
 }
-
-// fit shortens a name to a width, whatever its letters: they count as the widest
-// of their kind do in bold.
-func fit(name string, width, size float64) string {
-	letters := []rune(name)
-	for i, r := range letters {
-		em := 0.88
-		switch {
-		case strings.ContainsRune("MWmw@%—", r) || r >= 0x1100:
-			em = 1.15
-		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r == ' ' || r == '-':
-			em = 0.72
-		}
-		if width -= em * size; width < 0 {
-			return string(letters[:max(0, i-2)]) + "…"
-		}
-	}
-	return name
-}

@@ -25,14 +25,31 @@ func (p Pen) css() string {
 
 var fills = [NumFills]string{None: "nofill", Paper: "paper", Aluminium: "aluminium", Metal: "metal", Steel: "steel", Seal: "seal", Faulty: "faulty", Solid: "solid"}
 
-// styleSheet gives inks and fills, by day and by night.
-const styleSheet = `
-.cw{color:#111;background:#fff}
+// inks gives inks and fills, by day and by night.
+func inks(styles []Style) string {
+	by := func(of func(t tint) uint32) (line, text string) {
+		line = fmt.Sprintf(".cw .fault{stroke:%[1]s}.cw text.fault{fill:%[1]s;stroke:none}", css(of(faultTint)))
+		for _, s := range styles {
+			if s >= Grid {
+				line += fmt.Sprintf(".cw .%s{stroke:%s}", Pens[s].Name, css(of(s.tint())))
+			}
+		}
+		for f := Paper; f < Solid; f++ {
+			text += fmt.Sprintf(".cw .%s{fill:%s}", fills[f], css(of(fillTints[f])))
+		}
+		return line, text
+	}
+	sheet := func(of func(t tint) uint32) string {
+		return fmt.Sprintf(".cw{color:%s;background:%s}", css(of(inkTint)), css(of(paperTint)))
+	}
+	day, night := func(t tint) uint32 { return t.day }, func(t tint) uint32 { return t.night }
+	lines, areas := by(day)
+	dark, shades := by(night)
+	return "\n" + sheet(day) + `
 .cw text{font-family:"DejaVu Sans",Verdana,sans-serif;fill:currentColor;stroke:none}
-.cw .fault{stroke:#b00020}.cw text.fault{fill:#b00020;stroke:none}
-.cw .nofill{fill:none}.cw .paper{fill:#fff}.cw .aluminium{fill:#d5dbe1}.cw .metal{fill:#b7c0c9}.cw .steel{fill:#8d969e}.cw .seal{fill:#333}.cw .faulty{fill:#ffd9dd}.cw .solid{fill:currentColor}
-@media screen and (prefers-color-scheme:dark){.cw{color:#eee;background:#16191c}.cw .fault{stroke:#ff8a96}.cw text.fault{fill:#ff8a96;stroke:none}.cw .paper{fill:#16191c}.cw .aluminium{fill:#39424a}.cw .metal{fill:#4d5862}.cw .steel{fill:#727d87}.cw .seal{fill:#c9ced3}.cw .faulty{fill:#5a1f27}}
-`
+` + lines + "\n.cw .nofill{fill:none}" + areas + ".cw .solid{fill:currentColor}\n" +
+		"@media screen and (prefers-color-scheme:dark){" + sheet(night) + dark + shades + "}\n"
+}
 
 // SVG writes the sheet as a picture that stands alone, at true scale.
 func (s *Sheet) SVG(w io.Writer) error {
@@ -42,11 +59,39 @@ func (s *Sheet) SVG(w io.Writer) error {
 
 // StyleSheet gives the lines, inks and fills of all sheets.
 func StyleSheet() string {
-	text := styleSheet
-	for _, p := range Pens {
-		text += p.css()
+	var all []Style
+	for style := range NumStyles {
+		all = append(all, style)
+	}
+	return styleSheet(all)
+}
+
+func styleSheet(styles []Style) string {
+	text := inks(styles)
+	for _, style := range styles {
+		text += Pens[style].css()
 	}
 	return text + "\n"
+}
+
+// styles are those of the sheet; of those that only charts have, the ones that
+// are used.
+func (s *Sheet) styles() (list []Style) {
+	var used [NumStyles]bool
+	for _, shape := range s.Shapes {
+		switch x := shape.(type) {
+		case Path:
+			used[x.Style] = true
+		case Circle:
+			used[x.Style] = true
+		}
+	}
+	for style := range NumStyles {
+		if style < Grid || used[style] {
+			list = append(list, style)
+		}
+	}
+	return list
 }
 
 // Inline returns the sheet as an svg element: at true scale, with [StyleSheet]
@@ -60,7 +105,7 @@ func (s *Sheet) Inline(trueScale bool) string {
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="cw" role="img" aria-label="%s"%s viewBox="0 0 %s %s">`, quoted(s.Title+". "+s.Description), size, number(s.Width), number(s.Height))
 	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc>", quoted(s.Title), quoted(s.Description))
 	if trueScale {
-		b.WriteString("<style>" + StyleSheet() + "</style>")
+		b.WriteString("<style>" + styleSheet(s.styles()) + "</style>")
 	}
 	b.WriteString(`<g stroke="currentColor" stroke-linejoin="round">`)
 	for _, shape := range s.Shapes {

@@ -9,6 +9,7 @@ import (
 
 	"casewright/cmd/casewright/internal/document"
 	"casewright/cmd/casewright/internal/drawing"
+	"casewright/cmd/casewright/internal/lettering"
 )
 
 // Sizes on a page, mm.
@@ -181,7 +182,7 @@ func (l *layout) heading(text string, level int, follows float64, outlined bool)
 func (l *layout) bookmark(text string, level int) {
 	l.level = min(level, l.level+1)
 	l.use(bold, headings[level])
-	l.Bookmark(clean(text), l.level-1, l.y-2)
+	l.Bookmark(lettering.Clean(text), l.level-1, l.y-2)
 }
 
 // inks are the colours of tones, whose marks stand before them.
@@ -207,7 +208,7 @@ func (l *layout) paragraph(p document.Paragraph) {
 	}
 	if mark := tone.Mark(); mark != "" {
 		t := l.shape(strings.TrimSpace(mark), regular)
-		l.print(x, l.y+body, t, 0, len(t.runes), body, inks[tone])
+		l.print(x, l.y+body, t, 0, len(t.Runes), body, inks[tone])
 		x, width = x+indent, width-indent
 	}
 	l.flow(l.shape(p.Text, faceOf(p.Tone)), x, width, body, inks[tone])
@@ -218,7 +219,7 @@ func (l *layout) list(list document.List) {
 	number := 0.0 // width of the last number
 	if list.Numbered {
 		t := l.shape(strconv.Itoa(len(list.Items))+".", regular)
-		number = body * t.width(0, len(t.runes))
+		number = body * t.width(0, len(t.Runes))
 	}
 	l.gap(0.3 * body)
 	for i, item := range list.Items {
@@ -231,12 +232,12 @@ func (l *layout) list(list document.List) {
 		}
 		if list.Numbered {
 			t := l.shape(strconv.Itoa(i+1)+".", regular)
-			l.print(x+number-body*t.width(0, len(t.runes)), l.y+body, t, 0, len(t.runes), body, black)
+			l.print(x+number-body*t.width(0, len(t.Runes)), l.y+body, t, 0, len(t.Runes), body, black)
 			x += number + 2
 		}
 		if !list.Ticks && !list.Numbered {
 			t := l.shape("•", regular)
-			l.print(x, l.y+body, t, 0, len(t.runes), body, black)
+			l.print(x, l.y+body, t, 0, len(t.Runes), body, black)
 			x += indent - 2
 		}
 		l.flow(l.shape(item, regular), x, l.left+l.width-x, body, black)
@@ -299,8 +300,8 @@ func (l *layout) feet(text string) {
 		number := l.shape(fmt.Sprintf("%d of %d", page, count), regular)
 		// fpdf counts y from the top of the last page, however high this one is.
 		y := bottom + 7 + small + l.papers[count-1].Height - l.papers[page-1].Height
-		taken := small * number.width(0, len(number.runes))
-		l.print(l.left+width-taken, y, number, 0, len(number.runes), small, black)
+		taken := small * number.width(0, len(number.Runes))
+		l.print(l.left+width-taken, y, number, 0, len(number.Runes), small, black)
 		spans := t.wrap((width - taken - 6) / small)
 		for i, s := range spans[:min(lines, len(spans))] {
 			l.print(l.left, y+float64(i)*small*lead, t, s.from, s.to, small, black)

@@ -12,6 +12,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"casewright/cmd/casewright/internal/drawing"
+	"casewright/cmd/casewright/internal/lettering"
 )
 
 // Paper is a size of paper, mm.
@@ -65,7 +66,7 @@ func newWriter(title string) *writer {
 	p.SetModificationDate(day)
 	p.SetCatalogSort(true)
 	p.SetProducer("casewright", true)
-	p.SetTitle(clean(title), true)
+	p.SetTitle(lettering.Clean(title), true)
 	p.SetLang("en")
 	p.SetMargins(0, 0, 0)
 	p.SetAutoPageBreak(false, 0)

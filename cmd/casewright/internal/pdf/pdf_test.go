@@ -15,6 +15,7 @@ import (
 
 	"casewright/cmd/casewright/internal/document"
 	"casewright/cmd/casewright/internal/drawing"
+	"casewright/cmd/casewright/internal/lettering"
 	"casewright/cmd/casewright/internal/pdf"
 )
 
@@ -464,7 +465,7 @@ func FuzzText(f *testing.F) {
 		if len(s) > 20000 {
 			return // longer than any place allows
 		}
-		for _, r := range pdf.Clean(s) {
+		for _, r := range lettering.Clean(s) {
 			if r > 0xFFFF || r < ' ' {
 				t.Fatalf("%q gives %U", s, r)
 			}

@@ -16,12 +16,17 @@ var (
 	dark  = colour{150, 0, 0} // dark red: what fails
 )
 
-// ink is the colour of a style's lines and texts.
+// ink is the colour of a style's lines and texts: that of the screen by day for
+// the lines of charts, else as dark as a printer without colour needs it.
 func ink(style drawing.Style) colour {
-	if style == drawing.Fault {
+	switch {
+	case style == drawing.Fault:
 		return dark
+	case style >= drawing.Grid:
+		c := style.Ink()
+		return colour{int(c.R), int(c.G), int(c.B)}
 	}
-	return colour{}
+	return black
 }
 
 // fills are the colours of areas; None has none, Solid that of its line.
@@ -81,13 +86,13 @@ func (w *writer) label(t drawing.Text, f frame) {
 	x, y := f.at(t.At)
 	text := w.shape(t.Text, face)
 	size := f.scale * t.Size
-	shift := [...]float64{drawing.Start: 0, drawing.Middle: 0.5, drawing.End: 1}[t.Anchor] * size * text.width(0, len(text.runes))
+	shift := [...]float64{drawing.Start: 0, drawing.Middle: 0.5, drawing.End: 1}[t.Anchor] * size * text.width(0, len(text.Runes))
 	if t.Turned {
 		w.TransformBegin()
 		w.TransformRotate(90, x, y)
 		defer w.TransformEnd()
 	}
-	w.print(x-shift, y, text, 0, len(text.runes), size, ink(t.Style))
+	w.print(x-shift, y, text, 0, len(text.Runes), size, ink(t.Style))
 }
 
 func (w *writer) pen(style drawing.Style) {

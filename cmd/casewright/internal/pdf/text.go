@@ -2,15 +2,14 @@ package pdf
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 	"unicode"
 
 	"github.com/go-fonts/dejavu/dejavusans"
 	"github.com/go-fonts/dejavu/dejavusansbold"
 	"github.com/go-fonts/dejavu/dejavusansmono"
 	"golang.org/x/image/font/sfnt"
-	"golang.org/x/text/unicode/norm"
+
+	"casewright/cmd/casewright/internal/lettering"
 )
 
 // A face is one of the fonts. A file holds only those that it uses.
@@ -56,36 +55,21 @@ func (w *writer) use(f face, size float64) *glyphs {
 	return g
 }
 
-// Text that has been shaped is in the order of reading, of runes that its face
-// has; each line of it is put into the order of paper when it is printed.
+// Text that has been shaped is of runes that its face has.
 type shaped struct {
+	lettering.Text
 	face   face
-	runes  []rune
 	widths []float64 // of letters 1 mm high, mm
-	levels []int     // of embedding, nil where all are 0
-	base   int       // level of the paragraph
 }
 
 func (w *writer) shape(text string, f face) *shaped {
-	t := &shaped{face: f}
-	in := []rune(clean(text))
-	if slices.ContainsFunc(in, rightToLeft) {
-		t.runes = unjoined(join(in))
-		t.levels, t.base = levels(t.runes)
-		for i, r := range t.runes {
-			if m, ok := mirror[r]; ok && t.levels[i]%2 == 1 {
-				t.runes[i] = m
-			}
-		}
-	} else {
-		t.runes = unjoined(in)
-	}
+	t := &shaped{Text: lettering.Shape(text), face: f}
 	g := w.use(f, 1)
-	t.widths = make([]float64, len(t.runes))
-	for i, r := range t.runes {
+	t.widths = make([]float64, len(t.Runes))
+	for i, r := range t.Runes {
 		if !g.has(r) {
 			r = unicode.ReplacementChar
-			t.runes[i] = r
+			t.Runes[i] = r
 		}
 		width, ok := g.widths[r]
 		if !ok {
@@ -105,15 +89,6 @@ func (t *shaped) width(i, j int) (sum float64) {
 	return sum
 }
 
-// line gives runes i to j as one line in the order of paper.
-func (t *shaped) line(i, j int) string {
-	runes := slices.Clone(t.runes[i:j])
-	if t.levels != nil {
-		reorder(runes, slices.Clone(t.levels[i:j]), t.base)
-	}
-	return string(runes)
-}
-
 // print writes runes i to j with the base line at x and y.
 func (w *writer) print(x, y float64, t *shaped, i, j int, size float64, c colour) {
 	if i >= j {
@@ -122,28 +97,5 @@ func (w *writer) print(x, y float64, t *shaped, i, j int, size float64, c colour
 	w.use(t.face, size)
 	w.SetFillColor(c[0], c[1], c[2])
 	w.SetTextColor(c[0], c[1], c[2])
-	w.Text(x, y, t.line(i, j))
-}
-
-// clean makes of any text one that fpdf can take: of whole runes up to U+FFFF,
-// blanks for whatever ends lines or controls, and no marks that are not seen,
-// except those by which Arabic letters join or do not.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r > 0xFFFF:
-			return unicode.ReplacementChar
-		case unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp):
-			return ' '
-		case unicode.Is(unicode.Cf, r) && r != joiner && r != nonJoiner:
-			return -1
-		}
-		return r
-	}, norm.NFC.String(strings.ToValidUTF8(text, string(unicode.ReplacementChar))))
-}
-
-// unjoined leaves out the marks that have done their work when letters are
-// joined.
-func unjoined(text []rune) []rune {
-	return slices.DeleteFunc(text, func(r rune) bool { return r == joiner || r == nonJoiner })
+	w.Text(x, y, t.Line(i, j))
 }

@@ -10,7 +10,7 @@ type span struct{ from, to int }
 // line. There is at least one line, and a rune at least in each further one.
 func (t *shaped) wrap(limit float64) (lines []span) {
 	start, after, width := 0, 0, 0.0 // after is the place after the last blank
-	for i, r := range t.runes {
+	for i, r := range t.Runes {
 		if r == ' ' {
 			width += t.widths[i]
 			after = i + 1
@@ -27,14 +27,14 @@ func (t *shaped) wrap(limit float64) (lines []span) {
 		}
 		width += t.widths[i]
 	}
-	return append(lines, t.trim(start, len(t.runes)))
+	return append(lines, t.trim(start, len(t.Runes)))
 }
 
 // letter is the place of the letter that the marks at place i stand on; i itself
 // if that letter is the first of the line.
 func (t *shaped) letter(start, i int) int {
 	at := i
-	for at > start && unicode.Is(unicode.M, t.runes[at]) {
+	for at > start && unicode.Is(unicode.M, t.Runes[at]) {
 		at--
 	}
 	if at == start {
@@ -44,7 +44,7 @@ func (t *shaped) letter(start, i int) int {
 }
 
 func (t *shaped) trim(from, to int) span {
-	for to > from && t.runes[to-1] == ' ' {
+	for to > from && t.Runes[to-1] == ' ' {
 		to--
 	}
 	return span{from, to}
@@ -54,7 +54,7 @@ func (t *shaped) trim(from, to int) span {
 // the height of its letters.
 func (t *shaped) widest() (word, all float64) {
 	run := 0.0
-	for i, r := range t.runes {
+	for i, r := range t.Runes {
 		run += t.widths[i]
 		if r == ' ' {
 			run = 0

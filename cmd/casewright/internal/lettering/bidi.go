@@ -1,4 +1,4 @@
-package pdf
+package lettering
 
 import (
 	"slices"
@@ -176,6 +176,9 @@ func (p *paragraph) brackets() {
 
 // depth is how deep brackets may stand in each other by the definition BD16.
 const depth = 63
+
+// A span is the places of two brackets.
+type span struct{ from, to int }
 
 // pairs gives the places of brackets that belong together, by the place of the
 // opening one: the definition BD16.
