@@ -16,6 +16,10 @@
 // Math. 20 (1996) 21): implicit, of second order in time, stable for steps of
 // any length, and conserving: what the films bring is what the nodes hold.
 //
+// A [Fitting] finds the two numbers that are known least, the film of the gas
+// and the conductivity of the liner, from what a test measured; see [Fitted] for
+// how far it can.
+//
 // What is left out: properties that change with temperature; a liner that
 // chars, melts or wears away (heat that this takes up would cool the wall, the
 // thickness that it takes would heat it); heat along the motor half-way; the
