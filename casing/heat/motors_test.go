@@ -47,11 +47,19 @@ func run(t *testing.T, m *heat.Motor, mesh heat.Mesh) *heat.History {
 	return h
 }
 
-// near holds a temperature against another, within a share of the rise from a
+// rises holds a temperature against another, within a share of the rise from a
 // start.
-func near(t *testing.T, what string, got, want, start, share float64) {
+func rises(t *testing.T, what string, got, want, start, share float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= share*math.Abs(want-start)) {
 		t.Errorf("%s: %.4f K, want %.4f K: off by %.3f %% of the rise", what, got, want, 100*(got-want)/(want-start))
 	}
+}
+
+// case1 is lined without a gap and without radiation, in still films.
+func case1() *heat.Motor {
+	m := lined()
+	m.Layers[0].Gap, m.Gas[0].Emissivity, m.Outside = 0, 0, heat.Film{Temperature: 295, Coefficient: 10}
+	m.Until, m.Touch = 400, 296
+	return m
 }

@@ -72,9 +72,9 @@ func traces(h *heat.History) []heat.Trace {
 	return all
 }
 
-// TestBounds: no place is hotter than the gas or colder than the coldest (the
+// TestMaximum: no place is hotter than the gas or colder than the coldest (the
 // maximum principle of the heat equation), and no energy is lost.
-func TestBounds(t *testing.T) {
+func TestMaximum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := motor(t, rapid.IntRange(0, 2).Draw(t, "ends"))
 		h := must(t, m)
