@@ -86,7 +86,7 @@ func TestHostileTexts(t *testing.T) {
 	}
 }
 
-// TestDXFPlaces: what is drawn up there is up there.
+// TestDXFPlaces: what is drawn up there is up there, and in mm.
 func TestDXFPlaces(t *testing.T) {
 	s := &drawing.Sheet{Width: 100, Height: 60}
 	s.Line(drawing.Point{X: 10, Y: 5}, drawing.Point{X: 20, Y: 5}, drawing.Outline)
@@ -96,7 +96,7 @@ func TestDXFPlaces(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.ReplaceAll(b.String(), "\r\n", "|")
-	for _, want := range []string{"LINE|  8|OUTLINE| 10|10| 20|55| 11|20| 21|55|", "CIRCLE|  8|CENTRE| 10|30| 20|0| 40|2.5|"} {
+	for _, want := range []string{"$INSUNITS| 70|4|", "$MEASUREMENT| 70|1|", "LINE|  8|OUTLINE| 10|10| 20|55| 11|20| 21|55|", "CIRCLE|  8|CENTRE| 10|30| 20|0| 40|2.5|"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %s in %s", want, text)
 		}

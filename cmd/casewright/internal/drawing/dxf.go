@@ -35,7 +35,9 @@ var plainLayers = [NumStyles]layer{
 
 // DXF writes the sheet as a drawing of release 12, in mm, y upwards from the
 // lower left corner, each style on its layer. Fills are left out. Source: the
-// published DXF reference, release 12.
+// published DXF reference, release 12; that release has no word for the unit, so
+// the header borrows those of release 2000 (millimetres, metric), which readers
+// of either look for.
 func (s *Sheet) DXF(w io.Writer) error {
 	var b bytes.Buffer
 	put := func(pairs ...any) {
@@ -44,7 +46,7 @@ func (s *Sheet) DXF(w io.Writer) error {
 		}
 	}
 	up := func(p Point) Point { return Point{p.X, s.Height - p.Y} }
-	put(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1009",
+	put(0, "SECTION", 2, "HEADER", 9, "$ACADVER", 1, "AC1009", 9, "$INSUNITS", 70, 4, 9, "$MEASUREMENT", 70, 1,
 		9, "$EXTMIN", 10, "0.0", 20, "0.0", 9, "$EXTMAX", 10, number(s.Width), 20, number(s.Height), 0, "ENDSEC")
 	put(0, "SECTION", 2, "TABLES")
 	styles, curves := s.styles(), s.curves()
