@@ -45,12 +45,12 @@ var mayImport = []struct {
 	{"verification/held", []string{"margin", "verification"}},
 	{"working", []string{".", "sizing", "margin", "margin/formula", "quantity", "materials", "seal"}},
 	{"cmd/casewright/internal/jsonout", []string{
-		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
+		".", "casing/heat", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
 	}},
 	{"cmd/casewright/internal/chart", nil},
 	{"cmd/casewright/internal/lettering", nil},
 	{"cmd/casewright/internal/table", []string{
-		".", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
+		".", "casing/heat", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering",
 	}},
 	{"cmd/casewright/internal/drawing", []string{
@@ -61,7 +61,7 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing", "cmd/casewright/internal/lettering"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
-		".", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
+		".", "casing/heat", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 	}},
 }

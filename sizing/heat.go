@@ -21,6 +21,7 @@ type HeatAnswer struct {
 	Places  []HeatPlace
 	Tube    []HotTube // at the peak of pressure where that is told, and at burnout
 	Seals   []HotSeal
+	Fit     *heat.Fitted // to what was measured; nil where nothing was
 }
 
 // A HeatPlace is a place whose temperature is followed.

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"casewright"
+	"casewright/casing/heat"
 	"casewright/quantity"
 	"casewright/sizing"
 )
@@ -29,6 +30,7 @@ type heated struct {
 	Touch       *Quantity `json:"touch"`
 	Wait        *Quantity `json:"wait,omitempty"` // after ignition, until all is below touch
 	Balance     float64   `json:"energy_balance"` // relative
+	Fit         *heatFit  `json:"fit,omitempty"`  // to what was measured
 }
 
 // hotPlace is the temperature of a place; time after ignition.
@@ -72,6 +74,47 @@ type remedy struct {
 	Enough bool      `json:"enough"`
 }
 
+// heatFit is a fit to what was measured; ranges are what the test leaves open.
+type heatFit struct {
+	Film              *Quantity     `json:"film_coefficient"`
+	FilmRange         [2]*Quantity  `json:"film_coefficient_range"`
+	Conductivity      *Quantity     `json:"conductivity,omitempty"`
+	ConductivityRange [2]*Quantity  `json:"conductivity_range"`
+	AtEdge            bool          `json:"at_edge"`    // of a range that was looked through
+	Determined        bool          `json:"determined"` // the test tells the two apart
+	Residuals         []heatResidue `json:"residuals"`
+}
+
+type heatResidue struct {
+	Place      string    `json:"place"`
+	Least      *Quantity `json:"least,omitempty"` // measured
+	Most       *Quantity `json:"most,omitempty"`
+	Computed   *Quantity `json:"computed"`
+	Difference *Quantity `json:"difference"`
+	Explained  bool      `json:"explained"`
+}
+
+func fitOf(a *sizing.HeatAnswer) *heatFit {
+	f := a.Fit
+	if f == nil {
+		return nil
+	}
+	film := func(x float64) *Quantity { return number(x, quantity.KindHeatTransfer) }
+	conducts := func(x float64) *Quantity { return number(x, quantity.KindConductivity) }
+	out := &heatFit{
+		Film: film(f.Film), FilmRange: [2]*Quantity{film(f.FilmRange[0]), film(f.FilmRange[1])},
+		Conductivity: conducts(f.Conductivity), ConductivityRange: [2]*Quantity{conducts(f.ConductivityRange[0]), conducts(f.ConductivityRange[1])},
+		AtEdge: f.FilmBound != heat.Inside || f.ConductivityBound != heat.Inside, Determined: f.Determined,
+	}
+	for _, r := range f.Residuals {
+		out.Residuals = append(out.Residuals, heatResidue{
+			sizing.PlaceName(a.Design, r.Place), kelvin(quantity.Temperature(r.Measured[0])), kelvin(quantity.Temperature(r.Measured[1])), kelvin(quantity.Temperature(r.Computed)),
+			number(r.Difference, quantity.KindTemperatureDifference), r.Explained,
+		})
+	}
+	return out
+}
+
 func kelvin(t quantity.Temperature) *Quantity { return number(float64(t), quantity.KindTemperature) }
 
 func seconds(t float64) *Quantity { return number(t, quantity.KindTime) }
@@ -87,7 +130,7 @@ func Heat(w io.Writer, a *sizing.HeatAnswer) error {
 		Format: 1, Kind: "heat", Casewright: casewright.Version, File: d.File, SHA256: hex.EncodeToString(d.SHA256[:]), Motor: d.Name.Value, Holds: a.Holds(),
 		Burnout: seconds(h.Burnout), HotFace: place("tube", "hot_face"), Bond: place("tube", "bond"),
 		WallInside: place("tube", "wall_inside"), WallMean: place("tube", "wall_mean"), WallOutside: place("tube", "wall_outside"),
-		Ends: []hotEnd{}, Touch: kelvin(a.Touch), Wait: seconds(h.Safe), Balance: h.Balance,
+		Ends: []hotEnd{}, Touch: kelvin(a.Touch), Wait: seconds(h.Safe), Balance: h.Balance, Fit: fitOf(a),
 	}
 	for _, t := range a.Tube {
 		doc.Tube = append(doc.Tube, hotTube{

@@ -8,6 +8,7 @@ import (
 
 	"github.com/olekukonko/tablewriter/tw"
 
+	"casewright/casing/heat"
 	"casewright/quantity"
 	"casewright/sizing"
 )
@@ -28,6 +29,12 @@ func Heat(w io.Writer, a *sizing.HeatAnswer, o Options) error {
 	for i := range a.Seals {
 		p.line("")
 		p.hotSeal(&a.Seals[i])
+	}
+	if a.Fit != nil {
+		p.line("")
+		if err := p.heatFit(a); err != nil {
+			return err
+		}
 	}
 	p.line("")
 	p.wrapped("", 2, p.signs(p.wait(a)))
@@ -159,4 +166,63 @@ func (p *page) wait(a *sizing.HeatAnswer) string {
 		return fmt.Sprintf("Within %s not everything falls below %s: do not touch it until you have measured.", p.time(a.History.Time[len(a.History.Time)-1]), touch)
 	}
 	return fmt.Sprintf("Everything is below %s from %s after ignition on. Measure before you touch, and wait longer where your rules ask for it.", touch, p.time(a.History.Safe))
+}
+
+// heatFit tells the fit to what was measured, and what stays unexplained.
+func (p *page) heatFit(a *sizing.HeatAnswer) error {
+	f := a.Fit
+	p.line("Fitted to [heat.measured]")
+	say := func(key string, x float64, open [2]float64, unit string, edge heat.Bound) {
+		text := fmt.Sprintf("%s = \"%s %s\"; the test leaves %s to %s open", key, significant(x), unit, significant(open[0]), significant(open[1]))
+		if edge != heat.Inside {
+			text += "; this is the edge of its range, and the test asks for more: look at what else is wrong"
+		}
+		p.wrapped("  ", 4, p.signs(text))
+	}
+	if math.IsNaN(f.FilmRange[0]) || f.FilmRange[0] != f.FilmRange[1] {
+		say("film_coefficient", f.Film, f.FilmRange, "W/(m² K)", f.FilmBound)
+	}
+	if f.Conductivity > 0 {
+		say("conductivity", f.Conductivity, f.ConductivityRange, "W/(m K)", f.ConductivityBound)
+	}
+	if !f.Determined {
+		p.wrapped("  ", 4, p.signs(fmt.Sprintf("The test does not tell the two apart: only film^%.2f × conductivity^%.2f is told, to %.0f %% to %.0f %%.", f.Told.Film, f.Told.Conductivity, 100*f.Told.Range[0], 100*f.Told.Range[1])))
+	}
+	rows := []row{{cells: []string{"measured", "", "computed", "off", ""}}}
+	for _, r := range f.Residuals {
+		word := "explained"
+		if !r.Explained {
+			word = "NOT EXPLAINED"
+		}
+		measured := p.degrees(quantity.Temperature(r.Measured[0]), nearest)
+		if r.Measured[0] != r.Measured[1] {
+			measured = p.bounds(r.Measured)
+		}
+		rows = append(rows, row{cells: []string{sizing.PlaceName(a.Design, r.Place), measured, p.degrees(quantity.Temperature(r.Computed), nearest), fmt.Sprintf("%+.1f K", r.Difference), word}})
+	}
+	lines, err := aligned(rows, []tw.Align{tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft})
+	for _, line := range lines {
+		p.line("  %s", p.signs(line))
+	}
+	return err
+}
+
+// bounds is a measured range, as [heat.measured] writes it.
+func (p *page) bounds(x [2]float64) string {
+	low, high := p.degrees(quantity.Temperature(x[0]), nearest), p.degrees(quantity.Temperature(x[1]), nearest)
+	switch {
+	case math.IsInf(x[1], 1):
+		return "at least " + low
+	case x[0] <= 0:
+		return "at most " + high
+	}
+	return low + " to " + high
+}
+
+// significant is a number to three digits, without a power of ten.
+func significant(x float64) string {
+	if x >= 100 {
+		return strconv.FormatFloat(x, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'g', 3, 64)
 }
