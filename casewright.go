@@ -183,6 +183,8 @@ func (k *Key) Line(d *Design, part int) int {
 		return f.Line
 	case *Insulation:
 		return f.Line
+	case *Washer:
+		return f.Line
 	}
 	return 0
 }

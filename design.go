@@ -123,6 +123,7 @@ type Screws struct {
 	EdgeBreak  Dimension
 	Head       Text
 	HeadDepth  Dimension
+	Washer     Washer // under the heads
 	Place
 }
 
@@ -183,6 +184,11 @@ type (
 	// PipeThread is a taper pipe thread.
 	PipeThread struct {
 		closure.PipeThread
+		Place
+	}
+	// Washer is what the washers under screw heads are made of.
+	Washer struct {
+		*materials.Washer
 		Place
 	}
 	// Compound is the rubber of an O-ring.
@@ -287,6 +293,7 @@ var sizeKeys = []*Key{
 	{Path: "end.screws.edge_break", Meaning: "inside edges of the holes broken", Sample: `"0.3 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.EdgeBreak }},
 	{Path: "end.screws.head", Meaning: "head of the screws", Sample: `"cap"`, options: []string{"cap", "button", "countersunk"}, field: func(_ *Design, e *End) any { return &e.Screws.Head }},
 	{Path: "end.screws.head_depth", Meaning: "depth of the countersink", Sample: `"1.5 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.HeadDepth }},
+	{Path: "end.screws.washer", Meaning: "what washers under the heads are made of", Sample: `"PA 66"`, field: func(_ *Design, e *End) any { return &e.Screws.Washer }},
 }
 
 const room = 293.15 // K, 20 °C
@@ -413,6 +420,18 @@ func (*PipeThread) alike(name, spelt string) bool {
 
 func (*PipeThread) orElse() string { return "" }
 
+func (w *Washer) choose(name string, _ *Design, at Place) bool {
+	found, ok := materials.LookupWasher(name)
+	*w = Washer{found, at}
+	return ok
+}
+
+func (*Washer) names(*Design) []string { return materials.WasherNames() }
+
+func (*Washer) alike(_, _ string) bool { return true }
+
+func (*Washer) orElse() string { return "" }
+
 func (c *Compound) choose(name string, _ *Design, at Place) bool {
 	found, ok := seal.LookupCompound(name)
 	*c = Compound{found, at}
@@ -457,6 +476,8 @@ func mark(field any, at Place) {
 	case *Film:
 		f.Place = at
 	case *Insulation:
+		f.Place = at
+	case *Washer:
 		f.Place = at
 	}
 }
@@ -519,8 +540,8 @@ func (d *Design) measuredName(part int, path string) string {
 
 // Field returns the value of the key in a part of a design, 0 the tube and
 // then the ends: a pointer to a [Dimension], [Amount], [Text], [Count], [Flag],
-// [Material], [Thread], [Class], [Ring], [Compound], [PipeThread], [Film] or
-// [Insulation]. Keys of a layer have the last one.
+// [Material], [Thread], [Class], [Ring], [Compound], [PipeThread], [Film],
+// [Insulation] or [Washer]. Keys of a layer have the last one.
 func (k *Key) Field(d *Design, part int) any {
 	switch {
 	case part > 0:
@@ -565,6 +586,10 @@ func (k *Key) Text(d *Design, part int) string {
 		return f.Name
 	case *Insulation:
 		return f.Name
+	case *Washer:
+		if f.Washer != nil {
+			return f.Name
+		}
 	case *Film:
 		if f.Named != "" {
 			return f.Named

@@ -557,14 +557,16 @@ type hot struct {
 	end     []Amount // hottest metal of each end until burnout
 	gland   []Amount // until burnout; unset where the end is not heated
 	soak    []Amount // of the gland, afterwards
-	across  float64  // greatest difference through the wall, K
+	bolts   []Amount // metal at the screws at its hottest
+	history *heat.History
+	across  float64 // greatest difference through the wall, K
 	initial Amount
 	failed  bool
 }
 
 // hot computes them; a temperature that the design gives is taken from there.
 func (d *Design) hot() *hot {
-	t := &hot{tube: d.Tube.Temperature, end: make([]Amount, len(d.Ends)), gland: make([]Amount, len(d.Ends)), soak: make([]Amount, len(d.Ends))}
+	t := &hot{tube: d.Tube.Temperature, end: make([]Amount, len(d.Ends)), gland: make([]Amount, len(d.Ends)), soak: make([]Amount, len(d.Ends)), bolts: make([]Amount, len(d.Ends))}
 	for i := range d.Ends {
 		t.end[i] = d.Ends[i].Temperature
 	}
@@ -576,7 +578,7 @@ func (d *Design) hot() *hot {
 		t.failed = true
 		return t
 	}
-	t.initial = d.Heat.Initial
+	t.history, t.initial = h, d.Heat.Initial
 	if !t.initial.IsSet() {
 		t.initial = d.Heat.Ambient
 	}
@@ -593,8 +595,28 @@ func (d *Design) hot() *hot {
 			t.gland[i] = Kelvins(h.PeakBurning(e.Gland).Temperature)
 		}
 		t.soak[i] = Kelvins(h.PeakAfter(e.Gland).Temperature)
+		t.bolts[i] = Kelvins(h.Peak(e.Bolts).Temperature)
 	}
 	return t
+}
+
+// exposure is a trace as steps of heat, each as hot as the hotter of its ends.
+func (t *hot) exposure(trace heat.Trace) []materials.Heat {
+	steps := make([]materials.Heat, 0, len(trace))
+	for i := 1; i < len(trace); i++ {
+		steps = append(steps, materials.Heat{
+			Temperature: quantity.Temperature(max(trace[i-1], trace[i])), Time: quantity.Time(t.history.Time[i] - t.history.Time[i-1]),
+		})
+	}
+	return steps
+}
+
+// ofEnd is the history of an end; nil where it is not heated.
+func (t *hot) ofEnd(d *Design, number int) *heat.EndHistory {
+	if n := slices.Index(d.HeatedEnds(), number); n >= 0 && t.history != nil {
+		return &t.history.Ends[n]
+	}
+	return nil
 }
 
 // Temperature returns the temperature at which a part, 0 the tube and then the

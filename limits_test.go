@@ -365,9 +365,24 @@ func TestHandbookGland(t *testing.T) {
 }
 
 // Common practice, no source: soft washers and sealant under the heads carry
-// nothing. So there is no key for them, and one who writes it is told.
+// nothing. So sealant has no key, and one who writes it is told; washers are
+// asked for their heat alone, and change no margin.
 func TestSoftWashersCarryNothing(t *testing.T) {
-	for _, key := range []string{"washers", "washer", "sealant", "gasket", "soft_washers"} {
+	design := func(s *sheet.Sheet) *Design {
+		d, err := Read("motor.toml", []byte(s.String()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d
+	}
+	bare, soft := Check(design(plainSheet())), Check(design(plainSheet().With(`end1.screws.washer = "nylon"`)))
+	for i := range bare.Results {
+		a, b := &bare.Results[i], &soft.Results[i]
+		if a.Method != b.Method || !(a.Margin == b.Margin || math.IsNaN(a.Margin) && math.IsNaN(b.Margin)) {
+			t.Errorf("%s has a margin of %v, with washers %v", a.ID(), a.Margin, b.Margin)
+		}
+	}
+	for _, key := range []string{"washers", "sealant", "gasket", "soft_washers"} {
 		s := plainSheet().With(`end1.screws.` + key + ` = "nylon"`)
 		if _, err := Read("motor.toml", []byte(s.String())); err == nil || !strings.Contains(err.Error(), `"`+key+`" is not a key`) {
 			t.Errorf("%s: %v", key, err)

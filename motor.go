@@ -92,20 +92,23 @@ func Methods() []*margin.Method { return allMethods() }
 
 var allMethods = sync.OnceValue(func() []*margin.Method {
 	every := closure.Features{Plate: true, Insert: true, PipeThread: true, PipeFloor: true}
-	return slices.Concat(casing.Methods(), casing.Heated(), endMethods(every, true, true))
+	return slices.Concat(casing.Methods(), casing.Heated(), endMethods(every, true, true, true))
 })
 
 // endMethods are the checks of an end, in their fixed order.
-func endMethods(f closure.Features, tightened, heated bool) []*margin.Method {
+func endMethods(f closure.Features, tightened, heated, washers bool) []*margin.Method {
 	list := []*margin.Method{&casing.NetSection, &casing.EndBending}
 	list = append(list, fastener.Methods()...)
 	if tightened {
 		list = append(list, fastener.Tightening()...)
 	}
+	if washers {
+		list = append(list, &fastener.WasherSoftens)
+	}
 	list = append(list, closure.Methods(f)...)
 	list = append(list, seal.Methods()...)
 	if heated {
-		list = append(list, &seal.Soak)
+		list = append(list, &seal.Soak, &closure.Temper)
 	}
 	return list
 }
@@ -151,7 +154,7 @@ func NewMotor(d *Design) *Motor {
 			Plate: e.Plate.IsSet(), Insert: e.Insert.IsSet(),
 			PipeThread: e.PortThread.Name != "", PipeFloor: e.PortThread.Name != "" && e.PortDepth.IsSet(),
 		}
-		rows := b.rows(endMethods(features, e.Screws.Torque.IsSet(), d.IsHeated(i)), uint8(i+1))
+		rows := b.rows(endMethods(features, e.Screws.Torque.IsSet(), d.IsHeated(i), d.IsHeated(i) && e.Screws.softens()), uint8(i+1))
 		m.parts = append(m.parts, part{b.part.table, rows})
 	}
 	return m
@@ -308,13 +311,15 @@ func (b *builder) tubeMaterial(grows bool, p float64, bore, k margin.Span) {
 
 // heatStress sets the stress by heat through the wall, where that is computed.
 func (b *builder) heatStress(material *materials.Material, k margin.Span) {
-	if !b.given(b.design.heated() && b.there(margin.DiameterRatio), margin.HeatStress) {
+	if !b.given(b.design.heated() && b.there(margin.DiameterRatio), margin.HeatStress, margin.TubeKept) {
 		return
 	}
-	if b.hot.failed {
+	if b.given(true, margin.TubeKept); b.hot.failed {
 		b.number(margin.HeatStress, math.NaN())
+		b.number(margin.TubeKept, math.NaN())
 		return
 	}
+	b.read(margin.TubeKept, material.Kept(materials.Yield, b.hot.exposure(b.hot.history.WallMean)), b.strength)
 	modulus, poisson, expansion := material.At(materials.Modulus, b.tubeAt), material.At(materials.Poisson, b.tubeAt), material.At(materials.Expansion, b.tubeAt)
 	stress := casing.ThermalStress(quantity.Pressure(modulus.SI), quantity.Expansion(expansion.SI), quantity.TemperatureDifference(b.hot.across), poisson.SI, k[margin.Greatest])
 	b.part.table.Set(margin.HeatStress, margin.Exactly(float64(stress)),
@@ -818,6 +823,7 @@ func (b *builder) rubber(s *Seal, number int) {
 			b.number(margin.SoakGland, math.NaN())
 		}
 	}
+	b.afterwards(number)
 	c := &s.Compound
 	made := b.given(c.Name != "", margin.Swell, margin.RubberExpansion, margin.CompoundLimit, margin.ColdLimit, margin.GapShare)
 	if made {
@@ -844,6 +850,25 @@ func (b *builder) rubber(s *Seal, number int) {
 	}
 	table.Set(margin.GapLimit, margin.Exactly(float64(gap)), why, notes)
 }
+
+// afterwards sets what heat leaves of an end and of the washers at its screws.
+func (b *builder) afterwards(number int) {
+	e, h := &b.design.Ends[number], b.hot.ofEnd(b.design, number)
+	if b.given(b.design.IsHeated(number) && e.Material.Material != nil, margin.EndKept) {
+		if b.number(margin.EndKept, math.NaN()); h != nil {
+			b.read(margin.EndKept, e.Material.Kept(materials.Yield, b.hot.exposure(h.Metal)), margin.None)
+		}
+	}
+	if b.given(b.design.IsHeated(number) && e.Screws.softens(), margin.HotScrews, margin.WasherLimit) {
+		b.exactly(margin.WasherLimit, exactly(decimal.NewFromFloat(float64(e.Screws.Washer.Softens)).Sub(room20)))
+		if b.exactly(margin.HotScrews, exactly(kelvinAbove20(b.hot.bolts[number]))); h == nil {
+			b.number(margin.HotScrews, math.NaN())
+		}
+	}
+}
+
+// softens tells whether there are washers that heat may soften.
+func (s *Screws) softens() bool { return s.Washer.Washer != nil && s.Washer.Softens > 0 }
 
 // The greatest squeeze, and that of sections up to 1.80 mm. Source: see
 // seal.SqueezeMost.

@@ -9,7 +9,7 @@ import (
 
 // Heated returns the checks of a tube whose heat is computed, in their fixed
 // order.
-func Heated() []*margin.Method { return []*margin.Method{&HeatStress} }
+func Heated() []*margin.Method { return []*margin.Method{&HeatStress, &Temper} }
 
 // HeatStress checks that the wall does not go on yielding, firing after firing,
 // by pressure and by the difference of temperature through it, unit 1: both
@@ -39,6 +39,19 @@ var HeatStress = margin.Method{
 	GivesWay: func(v *margin.Values, limit float64, _ bool) float64 {
 		return (limit*v[3] - v[2]) / float64(BoreVonMises(1, v[1]))
 	},
+}
+
+// Temper is the share of its yield strength that the tube keeps for good after
+// a firing's heat, unit 1. Source: see materials.Material.Kept.
+var Temper = margin.Method{
+	ID: "tube.temper", Title: "yield strength that the tube keeps after a firing's heat", Part: "the tube is soft for the next firing", Key: "heat.layer.thickness",
+	Why: "A tempered tube that was too hot for too long stays soft after it has cooled, and nothing shows it. " +
+		"The next firing meets a tube that is weaker than its certificate.",
+	Source: "published losses after heating, table of the material; reduced time of Arrhenius (Sherby and Dorn 1952, from memory)", Range: "as the table of losses; one firing, the wall at its mean temperature",
+	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "95 %", Settable: true,
+	Value:   "κ_t",
+	Symbols: []margin.Symbol{margin.TubeKept.At(margin.Only)},
+	Eval:    func(v *margin.Values) (float64, float64) { return v[0], 0 },
 }
 
 // twiceYield is the range of stress, over the yield strength, within which

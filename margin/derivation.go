@@ -40,6 +40,7 @@ var derivations = [NumTerms]derivation{
 	TubePoisson: {told: ofTube},
 	EdgeFactor:  {told: "wall as a beam on an elastic foundation, the worst of three ways in which the end may hold it and of all corners of the tolerances"},
 	HeatStress:  {told: "E α ΔT/(2 (1 − ν)) (2 k²/(k² − 1) − 1/ln k), ΔT the greatest difference of temperature through the wall that casewright heat computes, E and α of the table of the material"},
+	TubeKept:    {told: "table of losses of the material, put in order by the time that counts as much at one temperature; the course of the wall's mean temperature as casewright heat computes it"},
 
 	Share:               {told: asWritten + "; 1 where it gives none"},
 	ShareBreaks:         {told: "as for yielding; at least 1.25 where joint.redistributes is below 1.2 or cannot be computed"},
@@ -124,6 +125,9 @@ var derivations = [NumTerms]derivation{
 	GlandTemperature: {told: "the hotter of tube and end, less 20 °C"},
 	CompoundLimit:    {told: "table of compounds, less 20 °C"},
 	SoakGland:        {told: "as casewright heat computes it, the hotter of end and tube beside the first groove, less 20 °C"},
+	EndKept:          {told: "table of losses of the material, put in order by the time that counts as much at one temperature; the course of the end's hottest metal as casewright heat computes it"},
+	HotScrews:        {told: "as casewright heat computes it, the hotter of end and tube at the screws, less 20 °C"},
+	WasherLimit:      {told: "table of washers, less 20 °C"},
 	ColdGland:        {told: "the colder of tube and end and 20 °C, less 20 °C"},
 	ColdLimit:        {told: "table of compounds, less 20 °C"},
 	LeadInAngle:      {told: asWritten + "; 15° where it gives none"},

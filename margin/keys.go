@@ -29,7 +29,7 @@ var moreKeys = map[Term][]string{
 	PortWall:   {"end.port_thread", "end.outside_diameter", "end.screws.engagement"},
 	PortLength: {"end.port_depth"},
 	PortFloor:  {"end.plate"},
-	HeatStress: heatedKeys, SoakGland: heatedKeys,
+	HeatStress: heatedKeys, SoakGland: heatedKeys, TubeKept: heatedKeys, EndKept: heatedKeys, HotScrews: heatedKeys,
 	EdgeFactor: append([]string{"end.screws.edge"}, grooveKeys...),
 	FirstLoad:  {"end.screws.hole", "end.screws.thread", "end.screws.engagement", "tube.wall", "tube.material", "end.material"},
 	Preload:    {"end.screws.friction", "end.screws.thread"},

@@ -25,6 +25,7 @@ const (
 	TubePoisson
 	EdgeFactor
 	HeatStress
+	TubeKept
 
 	Share
 	ShareBreaks
@@ -99,6 +100,9 @@ const (
 	SqueezeLimit
 	GlandTemperature
 	SoakGland
+	EndKept
+	HotScrews
+	WasherLimit
 	CompoundLimit
 	ColdGland
 	ColdLimit
@@ -149,6 +153,7 @@ var terms = [NumTerms]listed{
 	TubePoisson: {"ν", "Poisson's ratio of the tube", quantity.KindRatio, "tube.material", true},
 	EdgeFactor:  {"c_e", "von Mises stress where the pressure stops and the tube is held, over p D_m/(2 t)", quantity.KindRatio, "end.screws.from_face", true},
 	HeatStress:  {"σ_T", "greatest stress by heat through the wall", quantity.KindPressure, "heat.layer.thickness", true},
+	TubeKept:    {"κ_t", "share of its yield strength that the tube keeps after a firing", quantity.KindRatio, "heat.layer.thickness", true},
 
 	Share:               {"share", "load of the hardest-loaded screw over the mean", quantity.KindRatio, "end.screws.share", true},
 	ShareBreaks:         {"share", "load of the hardest-loaded screw over the mean, when something breaks", quantity.KindRatio, "end.screws.share", true},
@@ -225,6 +230,9 @@ var terms = [NumTerms]listed{
 	SqueezeLimit:     {"S_lim", "largest squeeze for this section", quantity.KindRatio, "end.seal.size", true},
 	GlandTemperature: {"T_g", "gland above 20 °C, negative when colder", quantity.KindTemperatureDifference, "tube.temperature", true},
 	SoakGland:        {"T_s", "gland at its hottest after burnout, above 20 °C", quantity.KindTemperatureDifference, "end.heat.cover_thickness", true},
+	EndKept:          {"κ_e", "share of its yield strength that the end keeps after a firing", quantity.KindRatio, "end.heat.cover_thickness", true},
+	HotScrews:        {"T_b", "metal at the screws at its hottest, above 20 °C", quantity.KindTemperatureDifference, "end.heat.cover_thickness", true},
+	WasherLimit:      {"T_w", "temperature at which the washers soften, above 20 °C", quantity.KindTemperatureDifference, "end.screws.washer", true},
 	CompoundLimit:    {"T_c", "continuous limit of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},
 	ColdGland:        {"T_k", "gland at its coldest, at most 20 °C, less 20 °C", quantity.KindTemperatureDifference, "tube.temperature", true},
 	ColdLimit:        {"T_l", "least temperature of the compound, above 20 °C", quantity.KindTemperatureDifference, "end.seal.compound", true},

@@ -9,27 +9,30 @@ import (
 	"casewright/quantity"
 )
 
+// tempers are the checks of what heat takes for good.
+var tempers = []string{"tube.temper", "end.temper"}
+
 // heatedNumbers are those of the tables that heat asks for: liners, soft
 // washers, and what is left of a strength after heat.
 var heatedNumbers = map[string]Number{
 	"conductivity of a layer":  ofLayer(func(l *materials.Layer) float64 { return float64(l.Conductivity) }),
 	"density of a layer":       ofLayer(func(l *materials.Layer) float64 { return float64(l.Density) }),
 	"specific heat of a layer": ofLayer(func(l *materials.Layer) float64 { return float64(l.SpecificHeat) }),
-	"softening of a washer": {nil, func(r *reference.Row) float64 {
+	"softening of a washer": {[]string{"screw.washer"}, func(r *reference.Row) float64 {
 		w, ok := materials.LookupWasher(r.Text("washer"))
 		if !ok {
 			return math.NaN()
 		}
 		return float64(w.Softens)
 	}},
-	"share kept after heat": {nil, func(r *reference.Row) float64 {
+	"share kept after heat": {tempers, func(r *reference.Row) float64 {
 		time, err := quantity.Parse(quantity.KindTime, r.Text("time"))
 		if err != nil {
 			return math.NaN()
 		}
 		return keptAfter(r, quantity.Time(time.SI()))
 	}},
-	"time until a share is kept": {nil, func(r *reference.Row) float64 {
+	"time until a share is kept": {tempers, func(r *reference.Row) float64 {
 		share := r.Of("share")
 		low, high := -10.0, 30.0 // ln of seconds
 		for range 80 {

@@ -168,7 +168,7 @@ func wantClose(t *testing.T, what string, got, want float64) {
 // some of holes and ends. All else is a strength.
 func isLimit(id string) bool {
 	return strings.HasPrefix(id, "seal.") || slices.Contains([]string{
-		"hole.edge", "hole.pitch", "hole.outside_seal", "hole.clearance", "hole.fit", "hole.peak", "tube.end_bending", "tube.heat_stress", "screw.preload", "joint.first_contact", "thread.outlasts",
+		"hole.edge", "hole.pitch", "hole.outside_seal", "hole.clearance", "hole.fit", "hole.peak", "tube.end_bending", "tube.heat_stress", "tube.temper", "end.temper", "screw.washer", "screw.preload", "joint.first_contact", "thread.outlasts",
 		"end.port_wall", "end.port_thread", "end.port_floor", "end.lip_reach", "end.insert_wall", "joint.redistributes", "end.engagement", "end.clearance",
 	}, id)
 }
