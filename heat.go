@@ -774,8 +774,8 @@ func maximum(text string) (m Maximum, message, write string) {
 	if !ok {
 		return m, message, write
 	}
-	if unit := strings.TrimLeft(to, "+-0123456789.,e "); !strings.HasSuffix(from, unit) {
-		from += " " + unit
+	if _, err := quantity.Parse(quantity.KindTemperature, from); err != nil { // "88 to 93 °C"
+		from += " " + strings.TrimLeft(to, "+-0123456789.,e ")
 	}
 	low, ok := parse(from)
 	if ok && low > high {

@@ -102,7 +102,7 @@ func fitted(d *casewright.Design) (*heat.Fitted, error) {
 		}
 		defer f.Close()
 		if courses, err = heat.ReadCourses(f, sizing.HeatedNames(d)); err != nil {
-			return nil, status{exitInput, name + ": " + strings.ReplaceAll(err.Error(), "\n", "\n"+name+": ")}
+			return nil, status{exitInput, name + ":" + strings.ReplaceAll(err.Error(), "\n", "\n"+name+":")}
 		}
 	}
 	fit, err := sizing.Calibrate(d, courses)
