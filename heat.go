@@ -188,8 +188,9 @@ const (
 	mostMemories = 2048
 )
 
-// heated tells whether the design has heat to compute.
-func (d *Design) heated() bool { return d.Heat.given() && !d.Open }
+// heated tells whether the design has heat to compute. An open one has too: what
+// is sized must be sized hot.
+func (d *Design) heated() bool { return d.Heat.given() }
 
 // IsHeated tells whether an end is part of the heat computation: the design has
 // [heat], and the end [end.heat].
@@ -584,6 +585,7 @@ func (d *Design) hot() *hot {
 	}
 	if !t.tube.IsSet() {
 		t.tube = Kelvins(h.PeakBurning(h.WallInside).Temperature)
+		t.tube.Place = d.Heat.Film.Place
 	}
 	for i := range h.Time {
 		t.across = max(t.across, math.Abs(h.WallInside[i]-h.WallOutside[i]))
@@ -592,6 +594,7 @@ func (d *Design) hot() *hot {
 		e := &h.Ends[n]
 		if !t.end[i].IsSet() {
 			t.end[i] = Kelvins(h.PeakBurning(e.Metal).Temperature)
+			t.end[i].Place = d.Heat.Film.Place
 			t.gland[i] = Kelvins(h.PeakBurning(e.Gland).Temperature)
 		}
 		t.soak[i] = Kelvins(h.PeakAfter(e.Gland).Temperature)
@@ -620,8 +623,8 @@ func (t *hot) ofEnd(d *Design, number int) *heat.EndHistory {
 }
 
 // Temperature returns the temperature at which a part, 0 the tube and then the
-// ends, is checked: as the design gives it, else as it is computed; unset where
-// neither is.
+// ends, is checked: as the design gives it, else as it is computed, then at the
+// place of the film that it comes from; unset where neither is.
 func (d *Design) Temperature(part int) Amount {
 	t := d.hot()
 	if part == 0 {

@@ -86,3 +86,39 @@ func TestCalibrate(t *testing.T) {
 		t.Error("what is measured is not seen")
 	}
 }
+
+// What is sized in a design with heat is sized hot: cold, the wall would be
+// thinner.
+func TestSizedHot(t *testing.T) {
+	text := `format = 1
+[motor]
+name = "Flint"
+pressure = "2 MPa"
+burn_time = "2 s"
+[tube]
+outside_diameter = "54 mm"
+wall = "?"
+length = "400 mm"
+material = "6061-T6 drawn tube"
+`
+	hot := `[heat]
+gas_temperature = "2300 K"
+film_coefficient = "300 W/(m² K)"
+outside_film = "10 W/(m² K)"
+bare = true
+`
+	least := func(text string) float64 {
+		d, unknowns, err := casewright.ReadOpen("flint.toml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := sizing.Fill(d, unknowns, nil, 0)
+		if err != nil || !a.Holds() {
+			t.Fatal(err)
+		}
+		return a.Values[0].Exact.Nominal().InexactFloat64()
+	}
+	if cold, warm := least(text), least(text+hot); !(warm > 1.5*cold) {
+		t.Errorf("a wall of %g m cold, %g m hot", cold, warm)
+	}
+}
