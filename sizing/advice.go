@@ -221,7 +221,7 @@ func (t *remedy) fixes() []Fix {
 			near = seal.Hardness.DefaultMost
 		}
 		return []Fix{{Key: t.result.Key, Text: near}}
-	case &seal.Temperature, &seal.Cold:
+	case &seal.Temperature, &seal.Soak, &seal.Cold:
 		return t.compound()
 	}
 	switch t.result.Key {

@@ -156,7 +156,7 @@ func (p *page) changed(x float64, k quantity.Kind) string {
 	case p.units.inches:
 		return digits(x/float64(quantity.Inch), 3, up) + " in"
 	}
-	return strconv.FormatFloat(1e3*x, 'f', -1, 64) + " mm"
+	return strconv.FormatFloat(math.Round(1e5*x)/100, 'f', -1, 64) + " mm"
 }
 
 // wait says when the motor may be touched.
