@@ -33,7 +33,6 @@ type HeatPlace struct {
 	Peak  heat.Reading
 	At    quantity.Temperature // at burnout
 	Limit quantity.Temperature // what it bears; NaN where nothing is told
-	Why   string               // what the limit is
 	Hot   quantity.Temperature // what is held against the limit: the peak, or that until burnout where pressure matters
 }
 
@@ -101,9 +100,9 @@ func AnswerHeat(d *casewright.Design) (*HeatAnswer, error) {
 	return a, nil
 }
 
-func (a *HeatAnswer) add(part, name, title string, t heat.Trace, limit float64, why string) {
+func (a *HeatAnswer) add(part, name, title string, t heat.Trace, limit float64) {
 	h := a.History
-	p := HeatPlace{part, name, title, t, h.Peak(t), h.AtBurnout(t), quantity.Temperature(limit), why, h.PeakBurning(t).Temperature}
+	p := HeatPlace{part, name, title, t, h.Peak(t), h.AtBurnout(t), quantity.Temperature(limit), h.PeakBurning(t).Temperature}
 	if name == "gland" {
 		p.Hot = p.Peak.Temperature
 	}
@@ -128,19 +127,18 @@ func (a *HeatAnswer) places() {
 		bond = "outer face of " + d.Heat.Layers[n-1].Name.Value
 	}
 	strong := float64(d.Tube.Material.StrongTo())
-	const known = "strength is known, for burning"
-	a.add("tube", "hot_face", hot, h.HotFace, none, "")
-	a.add("tube", "bond", bond, h.Bond, none, "")
-	a.add("tube", "wall_inside", "wall, bore side", h.WallInside, strong, known)
-	a.add("tube", "wall_mean", "wall, mean", h.WallMean, strong, known)
-	a.add("tube", "wall_outside", "wall, outside", h.WallOutside, none, "")
+	a.add("tube", "hot_face", hot, h.HotFace, none)
+	a.add("tube", "bond", bond, h.Bond, none)
+	a.add("tube", "wall_inside", "wall, bore side", h.WallInside, strong)
+	a.add("tube", "wall_mean", "wall, mean", h.WallMean, strong)
+	a.add("tube", "wall_outside", "wall, outside", h.WallOutside, none)
 	for n, i := range d.HeatedEnds() {
 		e, t := &d.Ends[i], &h.Ends[n]
-		a.add(e.Name.Value, "face", "where heat enters", t.Face, none, "")
-		a.add(e.Name.Value, "gland", "gland, the hotter of end and tube", t.Gland, float64(e.Seal.Compound.Limit), e.Seal.Compound.Name+" bears")
-		a.add(e.Name.Value, "bolts", "screws, the hotter of end and tube", t.Bolts, none, "")
-		a.add(e.Name.Value, "metal", "hottest metal", t.Metal, float64(e.Material.StrongTo()), known)
-		a.add(e.Name.Value, "rear", "outer face", t.Rear, none, "")
+		a.add(e.Name.Value, "face", "where heat enters", t.Face, none)
+		a.add(e.Name.Value, "gland", "gland", t.Gland, float64(e.Seal.Compound.Limit))
+		a.add(e.Name.Value, "bolts", "screws", t.Bolts, none)
+		a.add(e.Name.Value, "metal", "hottest metal", t.Metal, float64(e.Material.StrongTo()))
+		a.add(e.Name.Value, "rear", "outer face", t.Rear, none)
 	}
 }
 

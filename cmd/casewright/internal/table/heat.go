@@ -79,24 +79,21 @@ func (p *page) heatPlaces(a *sizing.HeatAnswer) error {
 		if h.Over() {
 			word = "OVER"
 		}
-		limit := p.degrees(h.Limit, down)
-		if limit != "" {
-			limit += ", " + h.Why
-		}
-		rows = append(rows, row{cells: []string{name, h.Title, p.degrees(h.Peak.Temperature, up), p.time(float64(h.Peak.Time)), p.degrees(h.At, up), word, limit}})
+		rows = append(rows, row{cells: []string{name, h.Title, p.degrees(h.Peak.Temperature, up), p.time(float64(h.Peak.Time)), p.degrees(h.At, up), p.degrees(h.Limit, down), word}})
 	}
-	lines, err := aligned(rows, []tw.Align{tw.AlignLeft, tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft, tw.AlignLeft})
+	lines, err := aligned(rows, []tw.Align{tw.AlignLeft, tw.AlignLeft, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignRight, tw.AlignLeft})
 	if err != nil {
 		return err
 	}
 	for _, line := range lines {
 		p.line("%s", p.signs(line))
 	}
+	p.wrapped("", 2, "Limit: of metal, to which its strength is known, and held until burnout; of a gland, what its compound bears, and held throughout. Gland and screws: the hotter of end and tube there.")
 	return nil
 }
 
 func (p *page) hotTubes(a *sizing.HeatAnswer) error {
-	rows := []row{{cells: []string{"tube at", "after", "mean", "bore side", "F_ty", "F_tu", "tube.yield", "tube.burst"}}}
+	rows := []row{{cells: []string{"tube at", "after", "mean", "bore side", "F_ty", "F_tu", "yields", "bursts"}}}
 	strength := func(si float64) string { return p.units.text(si, quantity.KindPressure, down) }
 	margin := func(x float64) string {
 		if math.IsNaN(x) {
@@ -117,7 +114,7 @@ func (p *page) hotTubes(a *sizing.HeatAnswer) error {
 	for _, line := range lines {
 		p.line("%s", p.signs(line))
 	}
-	p.wrapped("", 2, "Margins are at the full design pressure, the whole wall taken as hot as its bore side.")
+	p.wrapped("", 2, "The last two are the margins of tube.yield and tube.burst, at the full design pressure, the whole wall taken as hot as its bore side.")
 	return nil
 }
 
