@@ -91,7 +91,11 @@ func goldens(t *testing.T) []golden {
 			golden{name + ".json.golden", "80", []string{"check", "--format", "json", file}},
 		)
 	}
-	return list
+	return append(
+		list,
+		golden{"heat.golden", "80", []string{"heat", "basalt64-hot.toml"}},
+		golden{"heat-imperial.golden", "80", []string{"heat", "--units", "imperial", "--ascii", "basalt64-hot.toml"}},
+	)
 }
 
 // TestGolden compares every output with the one that was looked at and kept.
