@@ -77,6 +77,20 @@ func TestSoak(t *testing.T) {
 	}
 }
 
+// Common practice, no source: the rings of a lined motor are hottest well after
+// burnout, those of the nozzle too.
+func TestPeaksAfterBurnout(t *testing.T) {
+	h, err := hotDesign(t).Heated()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range h.Ends {
+		if peak := h.Peak(e.Gland); float64(peak.Time) < 10*h.Burnout || peak.Temperature < h.AtBurnout(e.Gland)+20 {
+			t.Errorf("the gland of the %s is hottest %g s after ignition, %g K", e.Name, peak.Time, peak.Temperature)
+		}
+	}
+}
+
 func TestWashersSoften(t *testing.T) {
 	soft := hotDesign(t, `class = "12.9"`, "class = \"12.9\"\nwasher = \"PTFE\"", `cover_thickness = "3 mm"`, `cover_thickness = "0.5 mm"`)
 	r := named(t, soft, "bulkhead/screw.washer")
