@@ -48,6 +48,7 @@ type Result struct {
 	Part    string  // "tube", or the end's name
 	Key     string  // of the dimension that one would change first
 	Line    int     // of that key in the file; 0 where the file does not give it
+	Column  int     // of its value, in runes; 0 as with Line
 	Looser  bool    // the design file asks less than the method's own limit
 }
 
@@ -83,8 +84,8 @@ func Check(d *Design) *Report {
 	r := &Report{Design: d, Results: make([]Result, len(worst)), Verdict: margin.Pass}
 	for i := range worst {
 		c := &worst[i]
-		key, line := d.place(int(c.Part), c.Method.Key)
-		r.Results[i] = Result{Check: *c, Looser: m.looser(c), Nominal: nominal[i].Margin, Part: d.partName(int(c.Part)), Key: key, Line: line}
+		at := d.place(int(c.Part), c.Method.Key)
+		r.Results[i] = Result{Check: *c, Looser: m.looser(c), Nominal: nominal[i].Margin, Part: d.partName(int(c.Part)), Key: c.Method.Key, Line: at.Line, Column: at.Column}
 		switch {
 		case c.Verdict == margin.Fail:
 			r.Verdict = margin.Fail
@@ -146,47 +147,47 @@ func (d *Design) partName(number int) string {
 }
 
 // place finds where a key of a part stands in the file.
-func (d *Design) place(number int, path string) (key string, line int) {
+func (d *Design) place(number int, path string) Place {
 	if k := FindKey(path); k != nil {
-		return path, k.Line(d, number)
+		return k.Place(d, number)
 	}
-	return path, 0
+	return Place{}
 }
 
-// Line returns the line of the design file where the key's value stands in a
-// part of a design; 0 where the file does not give it.
-func (k *Key) Line(d *Design, part int) int {
+// Place returns where the key's value stands in the design file for a part of
+// a design; the zero Place where the file does not give it.
+func (k *Key) Place(d *Design, part int) Place {
 	switch f := k.Field(d, part).(type) {
 	case *Dimension:
-		return f.Line
+		return f.Place
 	case *Amount:
-		return f.Line
+		return f.Place
 	case *Text:
-		return f.Line
+		return f.Place
 	case *Count:
-		return f.Line
+		return f.Place
 	case *Flag:
-		return f.Line
+		return f.Place
 	case *Material:
-		return f.Line
+		return f.Place
 	case *Thread:
-		return f.Line
+		return f.Place
 	case *Class:
-		return f.Line
+		return f.Place
 	case *Ring:
-		return f.Line
+		return f.Place
 	case *Compound:
-		return f.Line
+		return f.Place
 	case *PipeThread:
-		return f.Line
+		return f.Place
 	case *Film:
-		return f.Line
+		return f.Place
 	case *Insulation:
-		return f.Line
+		return f.Place
 	case *Washer:
-		return f.Line
+		return f.Place
 	}
-	return 0
+	return Place{}
 }
 
 // notes are the remarks on the whole motor.

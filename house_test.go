@@ -57,6 +57,7 @@ var mayImport = []struct {
 		".", "bench", "margin", "quantity", "casing", "fastener",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering", "cmd/casewright/internal/table",
 	}},
+	{"cmd/casewright/internal/findings", []string{".", "margin", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing", "cmd/casewright/internal/page", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing", "cmd/casewright/internal/lettering"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},

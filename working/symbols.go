@@ -62,7 +62,7 @@ func (s *symbols) add(sym margin.Symbol, name string, value float64) {
 		}
 		part := int(s.result.Check.Part)
 		if text := k.Text(s.design, part); text != "" {
-			one.Inputs = append(one.Inputs, Input{key, text, k.Line(s.design, part)})
+			one.Inputs = append(one.Inputs, Input{key, text, k.Place(s.design, part).Line})
 		}
 	}
 	one.Entries = s.entries(sym.Term)

@@ -147,5 +147,5 @@ func (p *page) cause(r *casewright.Result) (at casewright.Place, detail string) 
 	case margin.LeadInAtHole:
 		return d.Tube.LeadIn.Place, ""
 	}
-	return casewright.Place{Key: r.Key, Line: r.Line}, ""
+	return casewright.Place{Key: r.Key, Line: r.Line, Column: r.Column}, ""
 }
