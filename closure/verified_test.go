@@ -10,5 +10,5 @@ import (
 // TestVerified holds every check of this package against the rows of the
 // reference tables, a source with each.
 func TestVerified(t *testing.T) {
-	held.Methods(t, closure.Methods(closure.Features{Plate: true, Insert: true, PipeThread: true, PipeFloor: true}))
+	held.Methods(t, append(closure.Methods(closure.Features{Plate: true, Insert: true, PipeThread: true, PipeFloor: true}), &closure.Temper))
 }

@@ -10,5 +10,5 @@ import (
 // TestVerified holds every check of this package against the rows of the
 // reference tables, a source with each.
 func TestVerified(t *testing.T) {
-	held.Methods(t, append(fastener.Methods(), fastener.Tightening()...))
+	held.Methods(t, append(append(fastener.Methods(), fastener.Tightening()...), &fastener.WasherSoftens))
 }
