@@ -200,6 +200,39 @@ func TestNoMoreThanAPublishedLoss(t *testing.T) {
 }
 
 // TestKeptTakesNoMemory: a motor is evaluated many times over.
+// Points from memory are noted where they take something away, and there only.
+func TestLossesFromMemoryAreNoted(t *testing.T) {
+	lost, kept := 0, 0
+	for _, m := range materials.All() {
+		x := m.Exposure()
+		if x == nil || x.Hottest <= x.Unharmed || !m.Form.HoldsPressure() {
+			continue
+		}
+		if _, ok := m.Value(materials.Yield); !ok {
+			continue
+		}
+		without := m.Kept(materials.Yield, nil).Notes
+		for _, h := range []materials.Heat{{x.Unharmed + 1, 1e-6}, {x.Hottest, 3600}} {
+			got := m.Kept(materials.Yield, []materials.Heat{h})
+			want := without
+			if got.SI < 1 {
+				lost++
+				if slices.ContainsFunc(x.Losses(materials.Yield), func(l materials.Loss) bool { return l.Status != materials.Seen }) {
+					want |= margin.Of(margin.RememberedStrength)
+				}
+			} else {
+				kept++
+			}
+			if got.Notes != want {
+				t.Errorf("%s, %v: notes %v, not %v", m.Name, h, got.Notes.List(), want.List())
+			}
+		}
+	}
+	if lost < 3 || kept < 3 {
+		t.Errorf("%d lose, %d keep", lost, kept)
+	}
+}
+
 func TestKeptTakesNoMemory(t *testing.T) {
 	m, _ := materials.Lookup("6061-T6 bar")
 	steps := []materials.Heat{{quantity.Celsius(150), 60}, {quantity.Celsius(250), 10}}
