@@ -38,6 +38,7 @@ var mayImport = []struct {
 	{"closure", []string{"quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal"}},
 	{".", []string{"quantity", "quantity/near", "quantity/where", "margin", "materials", "casing", "casing/heat", "fastener", "seal", "closure"}},
 	{"sizing", []string{".", "casing/heat", "quantity", "quantity/rows", "margin", "materials", "casing", "fastener", "seal", "closure"}},
+	{"revision", []string{".", "quantity", "margin", "materials"}},
 	{"bench", []string{".", "sizing", "quantity", "margin", "materials", "casing", "fastener", "seal", "closure"}},
 	{"verification", []string{
 		".", "sizing", "margin", "margin/formula", "margin/reference", "quantity", "quantity/near", "materials", "casing", "casing/heat", "fastener", "seal", "closure", "testdata",
@@ -45,12 +46,12 @@ var mayImport = []struct {
 	{"verification/held", []string{"margin", "verification"}},
 	{"working", []string{".", "sizing", "margin", "margin/formula", "quantity", "materials", "seal"}},
 	{"cmd/casewright/internal/jsonout", []string{
-		".", "casing/heat", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "fastener", "seal",
+		".", "casing/heat", "bench", "revision", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "quantity/where", "materials", "fastener", "seal",
 	}},
 	{"cmd/casewright/internal/chart", nil},
 	{"cmd/casewright/internal/lettering", nil},
 	{"cmd/casewright/internal/table", []string{
-		".", "casing/heat", "bench", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
+		".", "casing/heat", "bench", "revision", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "materials", "casing", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering",
 	}},
 	{"cmd/casewright/internal/drawing", []string{
@@ -62,7 +63,7 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing", "cmd/casewright/internal/lettering"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright", []string{
-		".", "casing/heat", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
+		".", "casing/heat", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "revision", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 	}},
 }

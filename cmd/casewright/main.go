@@ -37,6 +37,7 @@ type cli struct {
 	Screws    screwsCmd    `cmd:"" help:"Rows of screws that hold an end, ranked."`
 	Groove    grooveCmd    `cmd:"" help:"Ring and groove for a bore, ranked, with what each tolerance costs."`
 	Size      sizeCmd      `cmd:"" help:"Fill in the values of a design file that are written as \"?\"."`
+	Diff      diffCmd      `cmd:"" help:"What has changed between two revisions of a design, in words."`
 	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
 	Heat      heatCmd      `cmd:"" help:"How hot wall, ends and seals get, when, and what would cool them."`
 	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`

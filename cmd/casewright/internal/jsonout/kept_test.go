@@ -1,0 +1,185 @@
+package jsonout
+
+import (
+	"bytes"
+	"errors"
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"casewright"
+	"casewright/revision"
+)
+
+const designs = "../../../../testdata/designs"
+
+func report(t testing.TB, file string) *casewright.Report {
+	t.Helper()
+	d, err := casewright.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return casewright.Check(d)
+}
+
+// What is written is read again: every check with its margin and its limits, as
+// in the report; a design is found from wherever it is named, and one that is
+// taken in anew stands once.
+func TestBaselineKept(t *testing.T) {
+	files, err := filepath.Glob(designs + "/*.toml")
+	if err != nil || len(files) < 5 {
+		t.Fatal(files, err)
+	}
+	name := filepath.Join(t.TempDir(), "margins.json")
+	b := NewBaseline(name)
+	for range 2 {
+		for _, file := range files {
+			if err := b.Renew(report(t, file)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	var text bytes.Buffer
+	if err := b.Write(&text); err != nil {
+		t.Fatal(err)
+	}
+	again, err := ReadBaseline(name, text.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(again.docs) != len(files) {
+		t.Errorf("%d reports of %d files", len(again.docs), len(files))
+	}
+	checks := 0
+	for _, file := range files {
+		r := report(t, file)
+		var want []revision.Kept
+		for i := range r.Results {
+			c := &r.Results[i]
+			one := revision.Kept{Part: c.Part, Item: int(c.Item), ID: c.Method.ID, Margin: c.Margin, Min: c.Min, Max: c.Max}
+			if !math.IsNaN(c.Demand) || c.Method.Kind == 0 {
+				one.Factor = c.Factor
+			}
+			want = append(want, one)
+		}
+		if diff := cmp.Diff(want, again.Of(r), cmpopts.EquateNaNs()); diff != "" {
+			t.Errorf("%s: %s", file, diff)
+		}
+		checks += len(want)
+		if list := revision.Losses(r, again.Of(r), 0); list != nil {
+			t.Errorf("%s: %+v", file, list)
+		}
+	}
+	if lines := strings.Count(text.String(), "\n"); lines != checks+len(files) {
+		t.Errorf("%d lines, want one for each of %d checks and %d heads", lines, checks, len(files))
+	}
+	var once bytes.Buffer
+	if err := again.Write(&once); err != nil || once.String() != text.String() {
+		t.Errorf("written again it is another text (%v)", err)
+	}
+}
+
+// Output of check --format json is a baseline as it is.
+func TestBaselineOfCheck(t *testing.T) {
+	r := report(t, designs+"/basalt64.toml")
+	var text bytes.Buffer
+	if err := Check(&text, r); err != nil {
+		t.Fatal(err)
+	}
+	b, err := ReadBaseline("margins.json", text.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := b.Of(r); len(got) != len(r.Results) {
+		t.Errorf("%d checks of %d", len(got), len(r.Results))
+	}
+	other := *r.Design
+	other.File = "another.toml"
+	if b.Of(&casewright.Report{Design: &other}) != nil {
+		t.Error("another file has the margins of the first")
+	}
+	built := *r.Design
+	built.Drawn = r.Design
+	if b.Of(&casewright.Report{Design: &built}) != nil {
+		t.Error("the motor as built has the margins of the drawing")
+	}
+}
+
+// Every report that is none is told, with its line.
+func TestBaselineFaults(t *testing.T) {
+	var good bytes.Buffer
+	if err := Check(&good, report(t, designs+"/basalt64.toml")); err != nil {
+		t.Fatal(err)
+	}
+	text := "\n" + good.String() +
+		`{"format": 2, "kind": "check", "file": "a", "checks": []}` + "\n" +
+		`{"format": 1, "kind": "check", "file": "b.toml", "verdict": "invalid", "errors": []}` + "\n" +
+		`[]` + "\n" + `{"format": 1, "kind": "check", "file": "c", "verdict": "pass", "checks": [{"part": "tube"}]}` + "\n" +
+		good.String() + `{"format": 1,`
+	_, err := ReadBaseline("margins.json", []byte(text))
+	var faults casewright.Errors
+	if !errors.As(err, &faults) {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, e := range faults {
+		got = append(got, e.Error())
+	}
+	want := []string{
+		"margins.json:3: this is no report of a check of format 1; write it anew with --write-baseline",
+		`margins.json:4: "b.toml" was no design that can be checked; write it anew with --write-baseline`,
+		"margins.json:5: this is no report of a check: json: cannot unmarshal array into Go value of type",
+		"margins.json:6: a check of this report has no part or no id; write it anew with --write-baseline",
+		`margins.json:7: "../../../../testdata/designs/basalt64.toml" stands twice; write it anew with --write-baseline`,
+		"margins.json:8: this is no JSON: unexpected EOF; write it anew with --write-baseline",
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%q", got)
+	}
+	for i := range want {
+		if !strings.HasPrefix(got[i], want[i]) {
+			t.Errorf("%q\nis not %q", got[i], want[i])
+		}
+	}
+}
+
+// No text makes the reader panic; what it reads, it writes so that it reads the
+// same.
+func FuzzBaseline(f *testing.F) {
+	for _, name := range []string{"basalt64", "basalt64-bought-tube"} {
+		var text bytes.Buffer
+		if err := Check(&text, report(f, designs+"/"+name+".toml")); err != nil {
+			f.Fatal(err)
+		}
+		f.Add(text.Bytes())
+	}
+	f.Add([]byte(`{"format":1,"kind":"check","file":"a","verdict":"pass","checks":[{"part":"tube","id":"tube.hoop","margin":1.5,"min":{"value":1,"unit":"1"}}]}`))
+	f.Add([]byte("[]{}1 null \"\\u0000\""))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		b, err := ReadBaseline("margins.json", text)
+		if err != nil {
+			var faults casewright.Errors
+			if !errors.As(err, &faults) || len(faults) == 0 {
+				t.Fatalf("%T", err)
+			}
+			return
+		}
+		var written bytes.Buffer
+		if err := b.Write(&written); err != nil {
+			t.Fatal(err)
+		}
+		again, err := ReadBaseline("margins.json", written.Bytes())
+		if err != nil || len(again.docs) != len(b.docs) {
+			t.Fatalf("%v\n%s", err, written.Bytes())
+		}
+		for i := range b.docs {
+			if diff := cmp.Diff(b.docs[i].checks, again.docs[i].checks, cmpopts.EquateNaNs()); diff != "" {
+				t.Error(diff)
+			}
+		}
+	})
+}

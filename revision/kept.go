@@ -1,0 +1,113 @@
+package revision
+
+import (
+	"fmt"
+	"math"
+
+	"casewright"
+	"casewright/margin"
+)
+
+// A Kept is what is kept of a check, to hold later revisions against. What it
+// had not is NaN; a share or a ratio has unit 1, a limit is in SI.
+type Kept struct {
+	Part     string
+	Item     int
+	ID       string // of the check
+	Margin   float64
+	Factor   float64
+	Min, Max float64
+}
+
+// Name names the check in its motor, as in "nozzle/hole.edge".
+func (k *Kept) Name() string { return k.Part + "/" + k.ID }
+
+// A Loss is what a design has lost against what is kept of it.
+type Loss struct {
+	Kept *Kept
+	Now  *casewright.Result // nil where there is no such check any more
+	Text string             // what is lost, one sentence without its full stop
+	// Whole tells that nothing is left of the part; Kept is the first of its
+	// checks.
+	Whole bool
+}
+
+// Losses tells what a report has lost against what is kept: a margin that is
+// lower by more than most, a check that is not there or has no margin, a factor
+// of safety or a limit of the file that asks less. Most is a difference of
+// margins, unit 1, 0 or more.
+func Losses(r *casewright.Report, kept []Kept, most float64) []Loss {
+	var list []Loss
+	whole := map[string]int{}
+	for i := range kept {
+		k := &kept[i]
+		now := find(r, k)
+		if now == nil {
+			if n, told := whole[k.Part]; told {
+				whole[k.Part] = n + 1
+				continue
+			}
+			l := Loss{Kept: k, Text: "is no longer checked"}
+			if !hasPart(r, k.Part) {
+				l.Whole, l.Text, whole[k.Part] = true, fmt.Sprintf("there is no %s any more: none of its checks is done", k.Part), 1
+			}
+			list = append(list, l)
+			continue
+		}
+		if text := k.lost(now, most); text != "" {
+			list = append(list, Loss{Kept: k, Now: now, Text: text})
+		}
+	}
+	return list
+}
+
+func find(r *casewright.Report, k *Kept) *casewright.Result {
+	for i := range r.Results {
+		if one := &r.Results[i]; one.Part == k.Part && one.Method.ID == k.ID && int(one.Item) == k.Item {
+			return one
+		}
+	}
+	return nil
+}
+
+func hasPart(r *casewright.Report, part string) bool {
+	for i := range r.Results {
+		if r.Results[i].Part == part {
+			return true
+		}
+	}
+	return false
+}
+
+// grain is what numbers may differ by from one machine to another.
+const grain = 1e-9
+
+// lost tells what a check has lost; nothing where it has lost nothing.
+func (k *Kept) lost(now *casewright.Result, most float64) string {
+	switch {
+	case math.IsNaN(k.Margin):
+	case math.IsNaN(now.Margin):
+		return fmt.Sprintf("has no margin any more: it is %s", now.Verdict)
+	case !(now.Margin >= k.Margin-most-grain):
+		return fmt.Sprintf("margin %s, was %s", shown(now.Margin), shown(k.Margin))
+	}
+	m := now.Method
+	asks := func(what string, is, was float64) string {
+		return fmt.Sprintf("asks less than was kept: %s %.4g, was %.4g", what, is, was)
+	}
+	switch {
+	case m.Kind == margin.Strength && now.Factor < k.Factor*(1-grain):
+		return asks("factor", now.Factor, k.Factor)
+	case !m.Settable || m.Limit != "" && !now.Looser:
+		// What a limit is computed from may change with the design.
+	case now.Min < k.Min*(1-grain) || !math.IsNaN(k.Min) && math.IsNaN(now.Min):
+		return asks("least", now.Min, k.Min)
+	case now.Max > k.Max*(1+grain) || !math.IsNaN(k.Max) && math.IsNaN(now.Max):
+		return asks("most", now.Max, k.Max)
+	}
+	return ""
+}
+
+// shown is a margin rounded down to a thousandth: finer than a table, so that
+// a small loss shows.
+func shown(x float64) string { return fmt.Sprintf("%.3f", math.Floor(x*1000+grain)/1000) }

@@ -1,0 +1,322 @@
+package revision
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"casewright"
+	"casewright/margin"
+	"casewright/quantity"
+)
+
+func read(t testing.TB, name string) *casewright.Report {
+	t.Helper()
+	d, err := casewright.ReadFile("../testdata/designs/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return casewright.Check(d)
+}
+
+var designs = []string{"basalt64", "basalt64-short-edge", "basalt64-bought-tube", "basalt64-hot", "slate2in"}
+
+// A design differs in nothing from itself.
+func TestSame(t *testing.T) {
+	for _, name := range designs {
+		if r := Compare(read(t, name), read(t, name)); !r.Same() {
+			t.Errorf("%s: %+v %+v", name, r.Changes, r.Moves)
+		}
+	}
+}
+
+// The way back changes the same values, each the other way, and the same checks.
+func TestThereAndBack(t *testing.T) {
+	for _, a := range designs {
+		for _, b := range designs {
+			there, back := Compare(read(t, a), read(t, b)), Compare(read(t, b), read(t, a))
+			values := func(list []Change, was func(*Change) ([]string, []string)) []string {
+				var texts []string
+				for i := range list {
+					from, to := was(&list[i])
+					texts = append(texts, strings.Join(list[i].Keys, " ")+": "+strings.Join(from, " ")+" > "+strings.Join(to, " "))
+				}
+				slices.Sort(texts)
+				return texts
+			}
+			if diff := cmp.Diff(
+				values(there.Changes, func(c *Change) ([]string, []string) { return c.Was, c.Is }),
+				values(back.Changes, func(c *Change) ([]string, []string) { return c.Is, c.Was }),
+			); diff != "" {
+				t.Errorf("%s, %s: %s", a, b, diff)
+			}
+			ids := func(list []Move) []string {
+				var names []string
+				for _, m := range list {
+					if m.New != nil {
+						names = append(names, m.New.Method.ID)
+					} else {
+						names = append(names, m.Old.Method.ID)
+					}
+				}
+				slices.Sort(names)
+				return names
+			}
+			if diff := cmp.Diff(ids(there.Moves), ids(back.Moves)); diff != "" {
+				t.Errorf("%s, %s: %s", a, b, diff)
+			}
+		}
+	}
+}
+
+// stepped is a design of which one number is another by a share; false where
+// the key of that part is no number that is set, or it cannot be built so.
+func stepped(d *casewright.Design, k *casewright.Key, part int, share float64) (*casewright.Design, bool) {
+	c := d.Clone()
+	by := decimal.NewFromFloat(1 + share)
+	switch f := k.Field(c, part).(type) {
+	case *casewright.Dimension:
+		if !f.IsSet() || f.Nominal().IsZero() {
+			return nil, false
+		}
+		f.Dimension = f.WithNominal(f.Nominal().Mul(by).Round(9))
+	case *casewright.Amount:
+		if !f.IsSet() || f.Sign() == 0 || f.Kind() == quantity.KindAngle {
+			return nil, false
+		}
+		a, err := quantity.Parse(f.Kind(), strings.TrimSpace(f.Value().Mul(by).Round(9).String()+" "+f.Unit().Symbol()))
+		if err != nil {
+			return nil, false
+		}
+		f.Amount = a
+	case *casewright.Count:
+		if f.Value == 0 {
+			return nil, false
+		}
+		f.Value++
+	default:
+		return nil, false
+	}
+	return c, c.Faults() == nil
+}
+
+// Where one value changes, it is told alone, with a word for it, and alone it
+// moves what all changes together move.
+func TestOneChange(t *testing.T) {
+	told := 0
+	for _, name := range []string{"basalt64-short-edge", "basalt64-hot", "slate2in"} {
+		before := read(t, name)
+		d := before.Design
+		for part := range len(d.Ends) + 1 {
+			for _, k := range casewright.Keys() {
+				if (part > 0) != strings.HasPrefix(k.Path, "end.") || strings.HasPrefix(k.Path, "heat.layer.") {
+					continue
+				}
+				for _, share := range []float64{0.03, -0.03} {
+					after, ok := stepped(d, k, part, share)
+					if !ok {
+						continue
+					}
+					r := Compare(before, casewright.Check(after))
+					if len(r.Changes) != 1 || len(r.Changes[0].Keys) != 1 || r.Changes[0].Keys[0] != k.Path {
+						t.Errorf("%s, %s of part %d: %+v", name, k.Path, part, r.Changes)
+						continue
+					}
+					c := &r.Changes[0]
+					s := saying(k)
+					up := share > 0
+					if _, counted := k.Field(d, part).(*casewright.Count); counted {
+						up = true
+					}
+					if want := map[bool]string{true: s.more, false: s.less}[up]; !strings.Contains(c.Words, want) && !strings.Contains(c.Words, " in place of ") {
+						t.Errorf("%s: %q does not say %q", k.Path, c.Words, want)
+					}
+					if len(c.Alone) != len(r.Moves) {
+						t.Errorf("%s: alone %d moves, together %d", k.Path, len(c.Alone), len(r.Moves))
+					}
+					for _, m := range r.Moves {
+						same := func(o Move) bool {
+							return m.Old == o.Old && (m.New == nil) == (o.New == nil) && (m.New == nil || m.New.ID() == o.New.ID() && m.New.Margin == o.New.Margin || math.IsNaN(m.New.Margin))
+						}
+						if !slices.ContainsFunc(c.Alone, same) {
+							t.Errorf("%s: %+v is not among what it moves alone", k.Path, m)
+						}
+					}
+					told++
+				}
+			}
+		}
+	}
+	if told < 200 {
+		t.Errorf("%d changes were tried", told)
+	}
+}
+
+// Every size has its words.
+func TestSayings(t *testing.T) {
+	d := casewright.Design{Ends: make([]casewright.End, 1)}
+	for _, k := range casewright.Keys() {
+		part := 0
+		if strings.HasPrefix(k.Path, "end.") {
+			part = 1
+		}
+		if _, ok := k.Field(&d, part).(*casewright.Dimension); ok && !strings.HasPrefix(k.Path, "heat.layer.") {
+			if _, ok := sayings[k.Path]; !ok {
+				t.Errorf("%s has no words", k.Path)
+			}
+		}
+	}
+	for path := range sayings {
+		if casewright.FindKey(path) == nil {
+			t.Errorf("%s is no key", path)
+		}
+	}
+}
+
+// The words, the checks and the order of the two designs of the README.
+func TestWords(t *testing.T) {
+	r := Compare(read(t, "basalt64-short-edge"), read(t, "basalt64"))
+	var words []string
+	for _, c := range r.Changes {
+		words = append(words, c.Part+": "+c.Words)
+	}
+	if diff := cmp.Diff([]string{": name Basalt 64 in place of Basalt 64, short edge", "nozzle: holes 7.5 mm further from the tube end"}, words); diff != "" {
+		t.Error(diff)
+	}
+	if m := r.Moves[0]; m.New.ID() != "nozzle/hole.edge" || m.Old.Verdict != margin.Fail || m.New.Verdict != margin.Pass || m.Worse() {
+		t.Errorf("%+v", m)
+	}
+	for i, m := range Compare(read(t, "basalt64"), read(t, "basalt64-short-edge")).Moves {
+		if want := m.New.Verdict == margin.Fail; want != (i < 2) || want && !m.Worse() {
+			t.Errorf("move %d: %s %v", i, m.New.ID(), m.New.Verdict)
+		}
+	}
+}
+
+// edited is a report of a design of which pieces of the text are others.
+func edited(t testing.TB, name string, pieces ...string) *casewright.Report {
+	t.Helper()
+	text, err := casewright.ReadText("../testdata/designs/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 0; i < len(pieces); i += 2 {
+		if !strings.Contains(string(text), pieces[i]) {
+			t.Fatalf("%s has no %q", name, pieces[i])
+		}
+		text = []byte(strings.Replace(string(text), pieces[i], pieces[i+1], 1))
+	}
+	d, err := casewright.Read(name+".toml", text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return casewright.Check(d)
+}
+
+// What is no number changes too: each in its own words.
+func TestWordsOfOthers(t *testing.T) {
+	for _, test := range []struct {
+		pieces []string
+		want   []string
+	}{
+		{[]string{`"FKM"`, `"NBR"`}, []string{"bulkhead: compound NBR in place of FKM"}},
+		{[]string{`"3.20 ±0.15 mm"`, `"3.20 ±0.10 mm"`}, []string{"tube: wall held tighter: ±0.10 mm in place of ±0.15 mm"}},
+		{[]string{"[tube]", "[limits]\n\"hole.edge\" = \"1.5\"\n[tube]"}, []string{": limit of hole.edge 1.5, which was not given"}},
+		{[]string{`name = "nozzle"`, `name = "aft"`}, []string{"aft: name aft in place of nozzle"}},
+		{[]string{`temperature = "90 °C"`, `temperature = "110 °C"`}, []string{"tube: tube 20 °C hotter"}},
+		{[]string{`count = 8`, `count = 9`}, []string{"bulkhead: 1 more screw"}},
+	} {
+		r := Compare(read(t, "basalt64"), edited(t, "basalt64", test.pieces...))
+		var words []string
+		for _, c := range r.Changes {
+			words = append(words, c.Part+": "+c.Words)
+			if c.Line == 0 && c.Is[0] != "" {
+				t.Errorf("%s has no line", c.Words)
+			}
+		}
+		if diff := cmp.Diff(test.want, words); diff != "" {
+			t.Error(diff)
+		}
+	}
+}
+
+// kept are the checks of a report, as a baseline has them.
+func kept(r *casewright.Report) []Kept {
+	var list []Kept
+	for i := range r.Results {
+		c := &r.Results[i]
+		list = append(list, Kept{c.Part, int(c.Item), c.Method.ID, c.Margin, c.Factor, c.Min, c.Max})
+	}
+	return list
+}
+
+// Nothing is lost against itself, whatever may be lost.
+func TestNoLoss(t *testing.T) {
+	for _, name := range designs {
+		r := read(t, name)
+		if list := Losses(r, kept(r), 0); list != nil {
+			t.Errorf("%s: %+v", name, list)
+		}
+	}
+}
+
+// A margin is lost where it is lower by more than may be, and only there.
+func TestLosses(t *testing.T) {
+	r := read(t, "basalt64")
+	rapid.Check(t, func(t *rapid.T) {
+		most, by := rapid.Float64Range(0, 1).Draw(t, "most"), rapid.Float64Range(-1, 2).Draw(t, "by")
+		i := rapid.IntRange(0, len(r.Results)-1).Draw(t, "check")
+		before := kept(r)
+		before[i].Margin += by
+		list := Losses(r, before, most)
+		want := by > most+grain && !math.IsNaN(before[i].Margin)
+		if got := len(list) == 1 && list[0].Kept == &before[i] && list[0].Now == &r.Results[i]; got != want || len(list) > 1 {
+			t.Fatalf("lower by %g of at most %g: %+v", by, most, list)
+		}
+	})
+}
+
+// What is lost beside a margin.
+func TestLossesOfOthers(t *testing.T) {
+	before := kept(read(t, "basalt64"))
+	for _, test := range []struct {
+		name string
+		now  *casewright.Report
+		want string
+	}{
+		{"an end", edited(t, "basalt64", `name = "nozzle"`, `name = "aft"`), "there is no nozzle any more: none of its checks is done"},
+		{"a check", edited(t, "basalt64", `lead_in = "3 mm"`, ``), "seal.insertion has no margin any more: it is note"},
+		{"factors", edited(t, "basalt64", "[tube]", "[factors]\nultimate = 1.5\n[tube]"), "asks less than was kept: factor 1.725, was 2.3"},
+		{"a limit", edited(t, "basalt64", "[tube]", "[limits]\n\"hole.edge\" = 1.5\n[tube]"), "asks less than was kept: least 1.5, was 2"},
+		{"refused", edited(t, "basalt64", `temperature = "90 °C"`, `temperature = "400 °C"`), "has no margin any more: it is refused"},
+	} {
+		list := Losses(test.now, before, 100)
+		var texts []string
+		for _, l := range list {
+			texts = append(texts, l.Text, l.Kept.ID+" "+l.Text)
+		}
+		if !slices.Contains(texts, test.want) {
+			t.Errorf("%s: %q", test.name, texts)
+		}
+	}
+}
+
+func BenchmarkCompare(b *testing.B) {
+	before, after := read(b, "basalt64-bought-tube"), read(b, "basalt64")
+	b.Run("compare", func(b *testing.B) {
+		for b.Loop() {
+			Compare(before, after)
+		}
+	})
+	b.Run("check both, the peer", func(b *testing.B) {
+		for b.Loop() {
+			casewright.Check(before.Design)
+			casewright.Check(after.Design)
+		}
+	})
+}
