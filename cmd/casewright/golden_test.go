@@ -94,6 +94,10 @@ func goldens(t *testing.T) []golden {
 	return append(
 		list,
 		golden{"heat.golden", "80", []string{"heat", "basalt64-hot.toml"}},
+		golden{"diff.golden", "80", []string{"diff", "basalt64-short-edge.toml", "basalt64.toml"}},
+		golden{"diff-all.golden", "80", []string{"diff", "--all", "basalt64-bought-tube.toml", "basalt64-hot.toml"}},
+		golden{"diff.md.golden", "80", []string{"diff", "--format", "markdown", "basalt64-short-edge.toml", "basalt64.toml"}},
+		golden{"diff.json.golden", "80", []string{"diff", "--format", "json", "basalt64-short-edge.toml", "basalt64.toml"}},
 		golden{"heat-imperial.golden", "80", []string{"heat", "--units", "imperial", "--ascii", "basalt64-hot.toml"}},
 	)
 }
