@@ -190,6 +190,27 @@ func (k *Key) Place(d *Design, part int) Place {
 	return Place{}
 }
 
+// TablePlace returns where the table that a key belongs to stands for a part of
+// a design, 0 the tube, then the ends: the place of a key that the file does not
+// give. It is the zero Place where the file has no such table either.
+func (d *Design) TablePlace(key string, part int) Place {
+	switch name, _, _ := strings.Cut(key, "."); {
+	case name == "tube":
+		return d.Tube.Place
+	case name == "heat":
+		return d.Heat.Place
+	case name != "end" || part < 1 || part > len(d.Ends):
+		return Place{}
+	}
+	e := &d.Ends[part-1]
+	for table, at := range map[string]Place{"end.seal.": e.Seal.Place, "end.screws.": e.Screws.Place, "end.heat.": e.Heat.Place} {
+		if strings.HasPrefix(key, table) {
+			return at
+		}
+	}
+	return e.Place
+}
+
 // notes are the remarks on the whole motor.
 func (d *Design) notes(results []Result) []Note {
 	var list []Note

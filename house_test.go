@@ -59,12 +59,21 @@ var mayImport = []struct {
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering", "cmd/casewright/internal/table",
 	}},
 	{"cmd/casewright/internal/findings", []string{".", "margin", "cmd/casewright/internal/table"}},
+	{"cmd/casewright/internal/editor", []string{"cmd/casewright/internal/findings"}},
+	{"cmd/casewright/internal/junit", []string{".", "cmd/casewright/internal/findings", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing", "cmd/casewright/internal/page", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing", "cmd/casewright/internal/lettering"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
+	{"cmd/casewright/internal/sarif", []string{
+		".", "margin", "cmd/casewright/internal/findings", "cmd/casewright/internal/page", "cmd/casewright/internal/table",
+	}},
+	{"cmd/casewright/internal/summary", []string{
+		"margin", "cmd/casewright/internal/document", "cmd/casewright/internal/findings", "cmd/casewright/internal/table",
+	}},
 	{"cmd/casewright", []string{
 		".", "casing/heat", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "revision", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
+		"cmd/casewright/internal/editor", "cmd/casewright/internal/findings", "cmd/casewright/internal/junit", "cmd/casewright/internal/sarif", "cmd/casewright/internal/summary",
 	}},
 }
 

@@ -1,19 +1,21 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 
 	"casewright"
+	"casewright/cmd/casewright/internal/findings"
 	"casewright/cmd/casewright/internal/jsonout"
-	"casewright/cmd/casewright/internal/table"
 	"casewright/margin"
 )
 
 type checkCmd struct {
 	Files  []string `arg:"" name:"file" help:"Design files; - is standard input."`
-	Format string   `help:"table or json." enum:"table,json" default:"table"`
+	Format string   `help:"table, json, junit, sarif, line or markdown." enum:"table,json,junit,sarif,line,markdown" default:"table"`
 	All    bool     `help:"Show the passing checks too."`
 	built
 	screen
@@ -26,36 +28,96 @@ func (checkCmd) Help() string {
   casewright check --all --units imperial basalt64.toml
   casewright check --as-built basalt64.toml
   casewright check --format json *.toml | jq .verdict
+  casewright check --format junit *.toml > junit.xml
+  casewright check --format sarif *.toml > casewright.sarif
+
+junit is for servers that build and test, sarif for code hosts that mark lines,
+line for editors, markdown for a comment or the summary of a build.
 
 Exit status: 0 all pass, 1 a check fails or is refused, 2 a file is bad,
 3 the program failed; the largest over all files.`
 }
 
-// Run checks every file in the order given.
-func (c *checkCmd) Run(io *streams) error {
-	code := exitPass
-	for i, file := range c.Files {
-		design, err := c.read(file, io)
-		var found casewright.Errors
-		switch {
-		case errors.As(err, &found):
-			code = max(code, exitInput)
-			err = tellInvalid(io, "check", c.Format, file, found)
-		case err == nil:
-			r := casewright.Check(design)
-			if r.Verdict != margin.Pass {
-				code = max(code, exitVerdict)
-			}
-			err = c.write(io, r, i)
-		}
-		if isClosedPipe(err) {
-			break // nobody reads on, but what was found so far stands
-		}
-		if err != nil {
+// Run checks the files, on all cores, and writes what came of them in the order
+// given.
+func (c *checkCmd) Run(s *streams) error {
+	if first := slices.Index(c.Files, "-"); first >= 0 && slices.Contains(c.Files[first+1:], "-") {
+		return status{exitInput, "- stands twice, and standard input can be read once; give it once"}
+	}
+	f := c.format(s)
+	bar := newProgress(s, len(c.Files))
+	defer bar.end()
+	if f.begin != nil {
+		if err := f.begin(s.out); err != nil {
 			return err
 		}
 	}
-	return status{code: code}
+	code, written := exitPass, false
+	err := inOrder(
+		len(c.Files),
+		func(i int) *checked { return c.check(c.Files[i], f, s) },
+		func(_ int, one *checked) error {
+			if one.err != nil {
+				return one.err
+			}
+			code = max(code, one.code)
+			return bar.step(func() error {
+				if written && one.out.Len() > 0 {
+					s.out.WriteString(f.between)
+				}
+				written = written || one.out.Len() > 0
+				return one.write(s)
+			})
+		},
+	)
+	bar.end()
+	if err == nil && f.end != nil {
+		err = f.end(s.out, code)
+	}
+	if err != nil && !isClosedPipe(err) {
+		return err
+	}
+	return status{code: code} // where nobody reads on, what was found so far stands
+}
+
+// checked is what came of one file.
+type checked struct {
+	code          int
+	out, messages bytes.Buffer
+	err           error
+}
+
+// check checks one file.
+func (c *checkCmd) check(file string, f format, s *streams) *checked {
+	one := &checked{}
+	o := &findings.Outcome{File: file}
+	design, err := c.read(file, s)
+	switch {
+	case errors.As(err, &o.Faults):
+		one.code = exitInput
+	case err != nil:
+		one.err = err
+		return one
+	default:
+		o.Report = casewright.Check(design)
+		if o.Report.Verdict != margin.Pass {
+			one.code = exitVerdict
+		}
+	}
+	one.err = f.file(&one.out, &one.messages, o)
+	return one
+}
+
+// write writes it, its messages after all that was written before.
+func (one *checked) write(s *streams) error {
+	_, err := s.out.Write(one.out.Bytes())
+	if one.messages.Len() > 0 || s.terminal {
+		err = s.out.Flush()
+	}
+	if _, failed := s.err.Write(one.messages.Bytes()); err == nil {
+		err = failed
+	}
+	return err
 }
 
 // tellInvalid tells what is wrong with a design file: as JSON in place of a
@@ -67,18 +129,6 @@ func tellInvalid(io *streams, kind, format, file string, found casewright.Errors
 	io.out.Flush()
 	_, err := fmt.Fprintln(io.err, found.Error())
 	return err
-}
-
-func (c *checkCmd) write(io *streams, r *casewright.Report, i int) error {
-	if c.Format == "json" {
-		return jsonout.Check(io.out, r)
-	}
-	if i > 0 {
-		fmt.Fprintln(io.out)
-	}
-	return table.Check(io.out, r, table.Options{
-		All: c.All, Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width,
-	})
 }
 
 // readDesign reads one design file, or standard input. What is wrong with the

@@ -78,6 +78,7 @@ type streams struct {
 	out      *bufio.Writer
 	err      io.Writer
 	terminal bool // out is a terminal
+	watched  bool // err is a terminal
 	width    int  // of the terminal, in columns
 }
 
@@ -129,7 +130,10 @@ func main() {
 			width = w
 		}
 	}
-	os.Exit(run(os.Args[1:], &streams{os.Stdin, bufio.NewWriter(os.Stdout), os.Stderr, terminal, width}))
+	os.Exit(run(os.Args[1:], &streams{
+		in: os.Stdin, out: bufio.NewWriter(os.Stdout), err: os.Stderr,
+		terminal: terminal, watched: term.IsTerminal(int(os.Stderr.Fd())), width: width,
+	}))
 }
 
 // exit carries kong's wish to end the program out of its parser.

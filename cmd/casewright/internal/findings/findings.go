@@ -26,18 +26,23 @@ const (
 	Fault   Kind = iota // the file cannot be read as a design
 	Failed              // a check fails
 	Refused             // a check is refused
+	Noted               // something to keep in mind
 )
 
-// FaultID is the id of a [Fault], in place of that of a check.
-const FaultID = "design_file"
+// The ids of a [Fault] and of [Noted], in place of that of a check.
+const (
+	FaultID = "design_file"
+	NoteID  = "note"
+)
 
 // A Finding is one thing to mend.
 type Finding struct {
 	File         string
 	Line, Column int // from 1, the column in runes; 0 where the place is not known
 	Kind         Kind
-	Part         string // as in "nozzle"; empty for a fault
-	ID           string // of the check, or [FaultID]
+	Part         string // as in "nozzle"; empty for a fault and for a note
+	ID           string // of the check, [FaultID] or [NoteID]
+	Note         string // the id of a note, as in "gap_hot"; else empty
 	Key          string // as in "end.screws.edge"; empty where it is none
 	Text         string // what is wrong, one sentence without its full stop
 	Write        string // what would mend it; empty where that is not known
@@ -66,21 +71,60 @@ func Of(o *Outcome, units string) []Finding {
 			continue
 		}
 		t := table.Tell(o.Report, r, table.Options{Units: units})
+		at := placeOf(o.Report.Design, t.At, int(r.Check.Part))
 		list = append(list, Finding{
-			File: o.File, Line: t.At.Line, Column: t.At.Column, Kind: kind, Part: r.Part, ID: r.Method.ID, Key: t.At.Key,
+			File: o.File, Line: at.Line, Column: at.Column, Kind: kind, Part: r.Part, ID: r.Method.ID, Key: t.At.Key,
 			Text: t.Text, Write: strings.Join(t.Write, "; or: "),
 		})
 	}
 	return list
 }
 
-// Name names the finding's check in its motor, as in "nozzle/hole.edge"; the id
-// alone where it is none of a part.
-func (f *Finding) Name() string {
-	if f.Part == "" {
-		return f.ID
+// placeOf is where a key stands, or the table that it would stand in.
+func placeOf(d *casewright.Design, at casewright.Place, part int) casewright.Place {
+	if at.Line > 0 {
+		return at
 	}
-	return f.Part + "/" + f.ID
+	return d.TablePlace(at.Key, part)
+}
+
+// Notes lists what a report asks to be kept in mind, each note once: at the
+// first of the checks that bear it, or without a place where it is on the whole
+// motor.
+func Notes(o *Outcome) []Finding {
+	var list []Finding
+	if o.Report == nil {
+		return list
+	}
+	for _, n := range table.Remarks(o.Report) {
+		f := Finding{File: o.File, Kind: Noted, ID: NoteID, Note: n.ID, Text: n.Text}
+		if r := n.First; r != nil {
+			at := placeOf(o.Report.Design, casewright.Place{Key: r.Key, Line: r.Line, Column: r.Column}, int(r.Check.Part))
+			f.Line, f.Column, f.Key = at.Line, at.Column, r.Key
+		}
+		list = append(list, f)
+	}
+	return list
+}
+
+// Title names a design file to a person.
+func Title(file string) string {
+	if file == "-" {
+		return "standard input"
+	}
+	return file
+}
+
+// Name names the finding's check in its motor, as in "nozzle/hole.edge", or a
+// note, as in "note/gap_hot"; the id alone of a fault.
+func (f *Finding) Name() string {
+	switch {
+	case f.Part != "":
+		return f.Part + "/" + f.ID
+	case f.Note != "":
+		return f.ID + "/" + f.Note
+	}
+	return f.ID
 }
 
 // Sentence is the finding in one line: what is wrong and what would mend it.

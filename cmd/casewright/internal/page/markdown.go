@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 
 	"casewright"
 	"casewright/cmd/casewright/internal/table"
@@ -90,7 +91,14 @@ func CheckMarkdown(c *table.Worked, level int) string {
 	return strings.TrimSuffix(b.String(), "\n")
 }
 
-var marks = strings.NewReplacer("\\", "\\\\", "*", "\\*", "_", "\\_", "`", "\\`", "<", "\\<", "[", "\\[", "]", "\\]", "|", "\\|", "#", "\\#", "\n", " ", "\r", " ", "\x00", "\uFFFD")
+var marks = strings.NewReplacer("\\", "\\\\", "*", "\\*", "_", "\\_", "`", "\\`", "<", "\\<", "[", "\\[", "]", "\\]", "|", "\\|", "#", "\\#", "&", "\\&", "~", "\\~", "$", "\\$", "\n", " ", "\r", " ", "\t", " ")
 
 // Plain keeps a text from being read as Markdown, and on one line.
-func Plain(text string) string { return marks.Replace(strings.ToValidUTF8(text, "\uFFFD")) }
+func Plain(text string) string {
+	return strings.Map(func(c rune) rune {
+		if unicode.IsControl(c) {
+			return unicode.ReplacementChar
+		}
+		return c
+	}, marks.Replace(strings.ToValidUTF8(text, "\uFFFD")))
+}

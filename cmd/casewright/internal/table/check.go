@@ -291,8 +291,8 @@ func widest(lines []string) int {
 	return most
 }
 
-func (p *page) verdict() {
-	r := p.report
+// tally tells how many checks fail and are refused, or that all pass.
+func tally(r *casewright.Report) string {
 	fails, refused, noted, tolerance := 0, 0, 0, 0
 	for i := range r.Results {
 		switch r.Results[i].Verdict {
@@ -329,9 +329,14 @@ func (p *page) verdict() {
 			counts = append(counts, fmt.Sprintf("%d of %d refused", refused, total))
 		}
 	}
+	return strings.Join(counts, ", ")
+}
+
+func (p *page) verdict() {
+	r := p.report
 	p.said = wordOf(r) + ": "
 	p.line("")
-	p.wrapped("", 2, p.said+strings.Join(append([]string{strings.Join(counts, ", ")}, unchecked(r)...), "; "))
+	p.wrapped("", 2, Headline(r))
 	for _, mode := range []struct {
 		mode  margin.Mode
 		label string
@@ -340,7 +345,7 @@ func (p *page) verdict() {
 			p.event(mode.label, e)
 		}
 	}
-	if refused > 0 {
+	if slices.ContainsFunc(r.Results, func(one casewright.Result) bool { return one.Verdict == margin.Refused }) {
 		p.line("What is refused has no place in this order.")
 	}
 	f := r.Design.Factors()
@@ -352,6 +357,11 @@ func (p *page) verdict() {
 // in the file, and what was not checked, belong to it.
 func Verdict(r *casewright.Report) string {
 	return strings.Join(append([]string{wordOf(r)}, unchecked(r)...), "; ")
+}
+
+// Headline is the verdict in full with the number of checks behind it.
+func Headline(r *casewright.Report) string {
+	return wordOf(r) + ": " + strings.Join(append([]string{tally(r)}, unchecked(r)...), "; ")
 }
 
 // unchecked tells what the verdict does not speak of.

@@ -21,7 +21,7 @@ func Methods(w io.Writer, list []*margin.Method, o Options) error {
 	rows := []row{{cells: []string{"check", "rows", "seen", "solver", "memory", "most off"}}}
 	for _, m := range list {
 		rows = append(rows, row{cells: append([]string{m.ID}, evidenceCells(verification.For(m.ID))...)})
-		rows = p.free(rows, m.Title+": "+formulaOf(m))
+		rows = p.free(rows, m.Title+": "+Formula(m))
 	}
 	p.grid(rows, left, right, right, right, right, right)
 	p.line("")
@@ -29,8 +29,8 @@ func Methods(w io.Writer, list []*margin.Method, o Options) error {
 	return p.write(w)
 }
 
-// formulaOf is what a method compares, on one line.
-func formulaOf(m *margin.Method) string {
+// Formula is what a method compares, on one line.
+func Formula(m *margin.Method) string {
 	if m.Kind == margin.Strength {
 		return m.Demand + " against " + m.Capacity + factorWords(m)
 	}

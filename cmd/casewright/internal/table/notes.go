@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"casewright"
 	"casewright/margin"
 )
 
@@ -17,23 +18,46 @@ var standing = []string{"size_range", margin.RememberedStrength.ID(), margin.Dry
 type remark struct {
 	id, text string
 	checks   int
+	first    *casewright.Result // of them
 }
 
+// stands tells that the note only says where numbers come from.
+func (n *remark) stands() bool { return slices.Contains(standing, n.id) }
+
 // remarks lists each note once, those on the whole motor first.
-func (p *page) remarks() []remark {
+func remarks(r *casewright.Report) []remark {
 	var list []remark
-	for _, n := range p.report.Notes {
-		list = append(list, remark{n.ID, n.Text, 0})
+	for _, n := range r.Notes {
+		list = append(list, remark{n.ID, n.Text, 0, nil})
 	}
-	count := map[margin.Note]int{}
-	for i := range p.report.Results {
-		for _, n := range p.report.Results[i].Notes.List() {
-			count[n]++
+	count, first := map[margin.Note]int{}, map[margin.Note]*casewright.Result{}
+	for i := range r.Results {
+		for _, n := range r.Results[i].Notes.List() {
+			if count[n]++; first[n] == nil {
+				first[n] = &r.Results[i]
+			}
 		}
 	}
 	for n := range margin.NumNotes {
-		if count[n] > 0 && !p.report.Has(n.ID()) {
-			list = append(list, remark{n.ID(), n.Text(), count[n]})
+		if count[n] > 0 && !r.Has(n.ID()) {
+			list = append(list, remark{n.ID(), n.Text(), count[n], first[n]})
+		}
+	}
+	return list
+}
+
+// A Remark is a note that asks something of the reader.
+type Remark struct {
+	ID, Text string
+	First    *casewright.Result // of the checks that bear it; nil for one on the whole motor
+}
+
+// Remarks lists the notes that ask something of the reader, each once.
+func Remarks(r *casewright.Report) []Remark {
+	var list []Remark
+	for _, n := range remarks(r) {
+		if !n.stands() {
+			list = append(list, Remark{n.id, n.text, n.first})
 		}
 	}
 	return list
@@ -44,8 +68,8 @@ func (p *page) remarks() []remark {
 func (p *page) notes() {
 	var acts, stands []remark
 	var ids []string
-	for _, n := range p.remarks() {
-		if !slices.Contains(standing, n.id) {
+	for _, n := range remarks(p.report) {
+		if !n.stands() {
 			acts = append(acts, n)
 			continue
 		}

@@ -35,7 +35,7 @@ func TestStanding(t *testing.T) {
 	}
 	p := &page{report: casewright.Check(design)}
 	for _, id := range standing {
-		if !slices.ContainsFunc(p.remarks(), func(n remark) bool { return n.id == id }) {
+		if !slices.ContainsFunc(remarks(p.report), func(n remark) bool { return n.id == id }) {
 			t.Errorf("the example bears no note %q", id)
 		}
 	}

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"casewright"
@@ -36,4 +37,17 @@ func Tell(r *casewright.Report, c *casewright.Result, o Options) Told {
 		t.Write = []string{fmt.Sprintf("no %s alone makes it pass", short(c.Key))}
 	}
 	return t
+}
+
+// Stands says of one check of a report what it has, what it needs and by which
+// margin it passes.
+func Stands(r *casewright.Report, c *casewright.Result, o Options) string {
+	has, needs := unitsFor(o.Units, r.Design).hasNeeds(c)
+	switch {
+	case has == "" || has == "-":
+		return c.Method.Title
+	case math.IsNaN(c.Margin):
+		return fmt.Sprintf("%s: %s, %s", c.Method.Title, has, needs.sentence())
+	}
+	return fmt.Sprintf("%s: %s, %s; margin %s", c.Method.Title, has, needs.sentence(), Margin(c.Margin))
 }
