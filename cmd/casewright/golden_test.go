@@ -91,6 +91,13 @@ func goldens(t *testing.T) []golden {
 			golden{name + ".json.golden", "80", []string{"check", "--format", "json", file}},
 		)
 	}
+	for _, format := range []string{"junit", "sarif", "line", "markdown"} {
+		list = append(
+			list,
+			golden{"basalt64-short-edge." + format + ".golden", "80", []string{"check", "--format", format, "basalt64-short-edge.toml"}},
+			golden{"bad." + format + ".golden", "80", []string{"check", "--format", format, "-"}},
+		)
+	}
 	return append(
 		list,
 		golden{"heat.golden", "80", []string{"heat", "basalt64-hot.toml"}},
@@ -113,9 +120,14 @@ func TestGolden(t *testing.T) {
 	}
 	write := updating(t)
 	inDesigns(t)
+	bad, err := os.ReadFile("../invalid/end-many-faults.toml") // on standard input, without the marks of its faults
+	if err != nil {
+		t.Fatal(err)
+	}
+	input := strings.ReplaceAll(string(bad), "¶", "")
 	for _, g := range list {
 		t.Setenv("COLUMNS", g.columns)
-		_, got, errs := casewrightRun("", g.args...)
+		_, got, errs := casewrightRun(input, g.args...)
 		if got == "" || errs != "" {
 			t.Errorf("%q: stdout %q, stderr %q", g.args, got, errs)
 			continue

@@ -54,7 +54,8 @@ func Of(o *Outcome, units string) []Finding {
 	var list []Finding
 	for _, e := range o.Faults {
 		list = append(list, Finding{
-			File: o.File, Line: e.Line, Column: e.Column, Kind: Fault, ID: FaultID, Key: e.Key, Text: e.Message, Write: e.Write,
+			File: o.File, Line: e.Line, Column: e.Column, Kind: Fault, ID: FaultID, Key: e.Key,
+			Text: strings.TrimSuffix(e.Message, "."), Write: e.Write,
 		})
 	}
 	if o.Report == nil {

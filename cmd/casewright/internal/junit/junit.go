@@ -62,16 +62,15 @@ func Write(w io.Writer, o *findings.Outcome, list []findings.Finding, units stri
 		s.Cases = []test{{Class: findings.Title(o.File), Name: findings.FaultID, Error: faults(list)}}
 		s.Errors = 1
 	} else {
-		found := map[string]*findings.Finding{}
-		for i := range list {
-			found[list[i].Name()] = &list[i]
-		}
 		for i := range o.Report.Results {
 			r := &o.Report.Results[i]
 			one := test{Class: r.Part, Name: r.Method.ID}
-			if f := found[r.ID()]; f != nil {
+			// The findings stand in the order of the checks.
+			if len(list) > 0 && list[0].Part == r.Part && list[0].ID == r.Method.ID {
+				f := &list[0]
 				one.Failure = &problem{f.Sentence(), types[f.Kind], body(f)}
 				s.Failures++
+				list = list[1:]
 			} else {
 				one.Out = passing(o.Report, r, units)
 			}
