@@ -54,7 +54,7 @@ func (c *checkCmd) format(s *streams) format {
 		return format{file: func(w, _ io.Writer, o *findings.Outcome) error { return editor.Write(w, found(o)) }}
 	case "markdown":
 		return format{file: func(w, _ io.Writer, outcome *findings.Outcome) error {
-			return summary.Write(w, outcome, found(outcome), o)
+			return summary.Write(w, outcome, found(outcome), table.Options{All: c.All, Units: c.Units})
 		}}
 	}
 	return format{between: "\n", file: func(w, messages io.Writer, outcome *findings.Outcome) error {

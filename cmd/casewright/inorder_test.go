@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -106,16 +107,29 @@ func many(t testing.TB, n int) (files []string) {
 	return files
 }
 
+// checkFiles runs check on files, without a command line.
+func checkFiles(t testing.TB, format string, files ...string) (code int, out, errs string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	s := &streams{out: bufio.NewWriter(&o), err: &e, width: 80}
+	c := &checkCmd{Files: files, Format: format, screen: screen{Units: "auto", Color: "never"}}
+	end := status{}
+	if err := c.Run(s); !errors.As(err, &end) {
+		t.Fatal(err)
+	}
+	s.out.Flush()
+	return end.code, o.String(), e.String()
+}
+
 // TestMany: 200 files at once give what they give one by one, in their order.
 func TestMany(t *testing.T) {
-	t.Setenv("COLUMNS", "80")
 	files := many(t, 200)
 	for _, format := range []string{"table", "json", "line", "markdown"} {
-		code, out, errs := casewrightRun("", append([]string{"check", "--format", format}, files...)...)
+		code, out, errs := checkFiles(t, format, files...)
 		var outs, messages []string
 		worst := 0
 		for _, file := range files {
-			c, o, e := casewrightRun("", "check", "--format", format, file)
+			c, o, e := checkFiles(t, format, file)
 			worst = max(worst, c)
 			messages = append(messages, e)
 			if o != "" {
@@ -134,9 +148,8 @@ func TestMany(t *testing.T) {
 		}
 	}
 	for _, format := range []string{"junit", "sarif"} {
-		args := append([]string{"check", "--format", format}, files...)
-		_, first, _ := casewrightRun("", args...)
-		if _, again, _ := casewrightRun("", args...); first != again || len(first) < 10_000 {
+		_, first, _ := checkFiles(t, format, files...)
+		if _, again, _ := checkFiles(t, format, files...); first != again || len(first) < 10_000 {
 			t.Errorf("%s differs from run to run", format)
 		}
 	}
@@ -145,11 +158,11 @@ func TestMany(t *testing.T) {
 // BenchmarkCores checks 100 files on all cores and, in turn, on one, and
 // reports how many times as long one takes.
 func BenchmarkCores(b *testing.B) {
-	files := append([]string{"check", "--format", "sarif"}, many(b, 100)...)
+	files := many(b, 100)
 	timed := func(cores int) time.Duration {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
 		start := time.Now()
-		if code, out, _ := casewrightRun("", files...); code != exitInput || out == "" {
+		if code, out, _ := checkFiles(b, "sarif", files...); code != exitInput || out == "" {
 			b.Fatalf("exit status %d", code)
 		}
 		return time.Since(start)
