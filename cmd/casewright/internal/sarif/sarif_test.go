@@ -25,7 +25,7 @@ func TestURI(t *testing.T) {
 		"x/a:b.toml":            "x/a:b.toml",
 		"a\nb":                  "a%0Ab",
 		"\xff":                  "%FF",
-		"/tmp/my motor.toml":    "file:///tmp/my%20motor.toml",
+		"/srv/my motor.toml":    "file:///srv/my%20motor.toml",
 		"//x/y":                 "file:///x/y",
 		"[x]|^.toml":            "%5Bx%5D%7C%5E.toml",
 		"-":                     "standard-input",
