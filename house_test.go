@@ -58,7 +58,7 @@ var mayImport = []struct {
 		".", "bench", "margin", "quantity", "casing", "fastener",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/lettering", "cmd/casewright/internal/table",
 	}},
-	{"cmd/casewright/internal/findings", []string{".", "margin", "cmd/casewright/internal/table"}},
+	{"cmd/casewright/internal/findings", []string{".", "margin", "revision", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/editor", []string{"cmd/casewright/internal/findings"}},
 	{"cmd/casewright/internal/junit", []string{".", "cmd/casewright/internal/findings", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing", "cmd/casewright/internal/page", "cmd/casewright/internal/table"}},

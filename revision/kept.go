@@ -49,7 +49,7 @@ func Losses(r *casewright.Report, kept []Kept, most float64) []Loss {
 			}
 			l := Loss{Kept: k, Text: "is no longer checked"}
 			if !hasPart(r, k.Part) {
-				l.Whole, l.Text, whole[k.Part] = true, fmt.Sprintf("there is no %s any more: none of its checks is done", k.Part), 1
+				l.Whole, l.Text, whole[k.Part] = true, "is no longer there: none of its checks is done", 1
 			}
 			list = append(list, l)
 			continue

@@ -289,7 +289,7 @@ func TestLossesOfOthers(t *testing.T) {
 		now  *casewright.Report
 		want string
 	}{
-		{"an end", edited(t, "basalt64", `name = "nozzle"`, `name = "aft"`), "there is no nozzle any more: none of its checks is done"},
+		{"an end", edited(t, "basalt64", `name = "nozzle"`, `name = "aft"`), "is no longer there: none of its checks is done"},
 		{"a check", edited(t, "basalt64", `lead_in = "3 mm"`, ``), "seal.insertion has no margin any more: it is note"},
 		{"factors", edited(t, "basalt64", "[tube]", "[factors]\nultimate = 1.5\n[tube]"), "asks less than was kept: factor 1.725, was 2.3"},
 		{"a limit", edited(t, "basalt64", "[tube]", "[limits]\n\"hole.edge\" = 1.5\n[tube]"), "asks less than was kept: least 1.5, was 2"},

@@ -17,6 +17,7 @@ type checkCmd struct {
 	Files  []string `arg:"" name:"file" help:"Design files; - is standard input."`
 	Format string   `help:"table, json, junit, sarif, line or markdown." enum:"table,json,junit,sarif,line,markdown" default:"table"`
 	All    bool     `help:"Show the passing checks too."`
+	held
 	built
 	screen
 }
@@ -30,9 +31,15 @@ func (checkCmd) Help() string {
   casewright check --format json *.toml | jq .verdict
   casewright check --format junit *.toml > junit.xml
   casewright check --format sarif *.toml > casewright.sarif
+  casewright check --baseline margins.json --write-baseline basalt64.toml
+  casewright check --baseline margins.json basalt64.toml
 
 junit is for servers that build and test, sarif for code hosts that mark lines,
 line for editors, markdown for a comment or the summary of a build.
+
+A baseline keeps the margins of designs in a repository: check then fails too
+where a margin is lower than kept by more than --drop, where a check is no longer
+done, or where a factor or a limit of the file asks less.
 
 Exit status: 0 all pass, 1 a check fails or is refused, 2 a file is bad,
 3 the program failed; the largest over all files.`
@@ -44,6 +51,10 @@ func (c *checkCmd) Run(s *streams) error {
 	if first := slices.Index(c.Files, "-"); first >= 0 && slices.Contains(c.Files[first+1:], "-") {
 		return status{exitInput, "- stands twice, and standard input can be read once; give it once"}
 	}
+	baseline, err := c.open()
+	if err != nil {
+		return c.noBaseline(s, err)
+	}
 	f := c.format(s)
 	bar := newProgress(s, len(c.Files))
 	defer bar.end()
@@ -53,14 +64,19 @@ func (c *checkCmd) Run(s *streams) error {
 		}
 	}
 	code, written := exitPass, false
-	err := inOrder(
+	err = inOrder(
 		len(c.Files),
-		func(i int) *checked { return c.check(c.Files[i], f, s) },
+		func(i int) *checked { return c.check(c.Files[i], f, baseline, s) },
 		func(_ int, one *checked) error {
 			if one.err != nil {
 				return one.err
 			}
 			code = max(code, one.code)
+			if c.WriteBaseline && one.report != nil {
+				if err := baseline.Renew(one.report); err != nil {
+					return err
+				}
+			}
 			return bar.step(func() error {
 				if written && one.out.Len() > 0 {
 					s.out.WriteString(f.between)
@@ -77,18 +93,24 @@ func (c *checkCmd) Run(s *streams) error {
 	if err != nil && !isClosedPipe(err) {
 		return err
 	}
+	if c.WriteBaseline {
+		if err := c.keep(s, baseline, code); err != nil {
+			return err
+		}
+	}
 	return status{code: code} // where nobody reads on, what was found so far stands
 }
 
 // checked is what came of one file.
 type checked struct {
 	code          int
+	report        *casewright.Report // nil of a bad file
 	out, messages bytes.Buffer
 	err           error
 }
 
 // check checks one file.
-func (c *checkCmd) check(file string, f format, s *streams) *checked {
+func (c *checkCmd) check(file string, f format, baseline *jsonout.Baseline, s *streams) *checked {
 	one := &checked{}
 	o := &findings.Outcome{File: file}
 	design, err := c.read(file, s)
@@ -101,6 +123,10 @@ func (c *checkCmd) check(file string, f format, s *streams) *checked {
 	default:
 		o.Report = casewright.Check(design)
 		if o.Report.Verdict != margin.Pass {
+			one.code = exitVerdict
+		}
+		one.report = o.Report
+		if baseline != nil && !c.hold(o, baseline, &one.messages) {
 			one.code = exitVerdict
 		}
 	}

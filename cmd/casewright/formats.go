@@ -32,6 +32,9 @@ func (c *checkCmd) format(s *streams) format {
 			if o.Report == nil {
 				return jsonout.Invalid(w, "check", o.File, o.Faults)
 			}
+			if o.Baseline != "" {
+				return jsonout.CheckAgainst(w, o.Report, o.Baseline, o.Kept, o.Losses)
+			}
 			return jsonout.Check(w, o.Report)
 		}}
 	case "junit":
@@ -54,7 +57,7 @@ func (c *checkCmd) format(s *streams) format {
 		return format{file: func(w, _ io.Writer, o *findings.Outcome) error { return editor.Write(w, found(o)) }}
 	case "markdown":
 		return format{file: func(w, _ io.Writer, outcome *findings.Outcome) error {
-			return summary.Write(w, outcome, found(outcome), table.Options{All: c.All, Units: c.Units})
+			return summary.Write(w, outcome, found(outcome), against(table.Options{All: c.All, Units: c.Units}, outcome, found(outcome)))
 		}}
 	}
 	return format{between: "\n", file: func(w, messages io.Writer, outcome *findings.Outcome) error {
@@ -62,8 +65,19 @@ func (c *checkCmd) format(s *streams) format {
 			_, err := fmt.Fprintln(messages, outcome.Faults.Error())
 			return err
 		}
-		return table.Check(w, outcome.Report, o)
+		return table.Check(w, outcome.Report, against(o, outcome, found(outcome)))
 	}}
+}
+
+// against are the options with what is lost against a baseline.
+func against(o table.Options, outcome *findings.Outcome, list []findings.Finding) table.Options {
+	o.Baseline = outcome.Baseline
+	for _, f := range list {
+		if f.Kind == findings.Lost {
+			o.Lost = append(o.Lost, f.Note+": "+f.Text)
+		}
+	}
+	return o
 }
 
 func text(w io.Writer, s string) error {

@@ -18,7 +18,7 @@ func Write(w io.Writer, list []findings.Finding) error {
 	for i := range list {
 		f := &list[i]
 		text := f.Sentence()
-		if f.Part != "" {
+		if f.Part != "" || f.Kind == findings.Lost {
 			text = f.Name() + ": " + text
 		}
 		fmt.Fprintf(&b, "%s:%d:%d: error: %s\n", line(f.File), max(1, f.Line), max(1, f.Column), line(text))

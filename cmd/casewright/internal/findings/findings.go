@@ -9,6 +9,7 @@ import (
 	"casewright"
 	"casewright/cmd/casewright/internal/table"
 	"casewright/margin"
+	"casewright/revision"
 )
 
 // An Outcome is what came of one file: a report, or what is wrong with it.
@@ -16,6 +17,10 @@ type Outcome struct {
 	File   string
 	Report *casewright.Report
 	Faults casewright.Errors // nil where there is a report
+
+	Baseline string          // file of the margins that the report is held against; empty for none
+	Kept     bool            // the baseline has margins of this design
+	Losses   []revision.Loss // what is lost against it
 }
 
 // A Kind is what sort of thing a finding is.
@@ -27,12 +32,14 @@ const (
 	Failed              // a check fails
 	Refused             // a check is refused
 	Noted               // something to keep in mind
+	Lost                // less than is kept in the baseline
 )
 
-// The ids of a [Fault] and of [Noted], in place of that of a check.
+// The ids of a [Fault], of [Noted] and of [Lost], in place of that of a check.
 const (
 	FaultID = "design_file"
 	NoteID  = "note"
+	LostID  = "baseline"
 )
 
 // A Finding is one thing to mend.
@@ -40,16 +47,16 @@ type Finding struct {
 	File         string
 	Line, Column int // from 1, the column in runes; 0 where the place is not known
 	Kind         Kind
-	Part         string // as in "nozzle"; empty for a fault and for a note
-	ID           string // of the check, [FaultID] or [NoteID]
-	Note         string // the id of a note, as in "gap_hot"; else empty
+	Part         string // as in "nozzle"; empty where it is none of a check
+	ID           string // of the check, [FaultID], [NoteID] or [LostID]
+	Note         string // the id of a note, as in "gap_hot", or the check that has lost, as in "nozzle/hole.edge"; else empty
 	Key          string // as in "end.screws.edge"; empty where it is none
 	Text         string // what is wrong, one sentence without its full stop
 	Write        string // what would mend it; empty where that is not known
 }
 
 // Of lists the findings of one file: the faults in the order of their lines,
-// the checks in that of the report.
+// the checks in that of the report, then what is lost against the baseline.
 func Of(o *Outcome, units string) []Finding {
 	var list []Finding
 	for _, e := range o.Faults {
@@ -77,6 +84,32 @@ func Of(o *Outcome, units string) []Finding {
 			File: o.File, Line: at.Line, Column: at.Column, Kind: kind, Part: r.Part, ID: r.Method.ID, Key: t.At.Key,
 			Text: t.Text, Write: strings.Join(t.Write, "; or: "),
 		})
+	}
+	return append(list, lost(o)...)
+}
+
+// lost lists what is lost against the baseline.
+func lost(o *Outcome) []Finding {
+	if o.Baseline == "" {
+		return nil
+	}
+	renew := "take it back, or say that it is meant: --write-baseline"
+	if !o.Kept {
+		return []Finding{{
+			File: o.File, Kind: Lost, ID: LostID, Note: "new", Text: fmt.Sprintf("%s has no margins of this design to hold it against", o.Baseline), Write: "take it in with --write-baseline",
+		}}
+	}
+	var list []Finding
+	for _, l := range o.Losses {
+		f := Finding{File: o.File, Kind: Lost, ID: LostID, Note: l.Kept.Name(), Text: l.Text, Write: renew}
+		if l.Whole {
+			f.Note = l.Kept.Part
+		}
+		if l.Now != nil {
+			at := placeOf(o.Report.Design, casewright.Place{Key: l.Now.Key, Line: l.Now.Line, Column: l.Now.Column}, int(l.Now.Check.Part))
+			f.Line, f.Column, f.Key = at.Line, at.Column, l.Now.Key
+		}
+		list = append(list, f)
 	}
 	return list
 }
@@ -116,8 +149,9 @@ func Title(file string) string {
 	return file
 }
 
-// Name names the finding's check in its motor, as in "nozzle/hole.edge", or a
-// note, as in "note/gap_hot"; the id alone of a fault.
+// Name names the finding's check in its motor, as in "nozzle/hole.edge", a
+// note, as in "note/gap_hot", or a loss, as in "baseline/nozzle/hole.edge"; the
+// id alone of a fault.
 func (f *Finding) Name() string {
 	switch {
 	case f.Part != "":

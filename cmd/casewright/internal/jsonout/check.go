@@ -11,6 +11,7 @@ import (
 	"casewright"
 	"casewright/margin"
 	"casewright/quantity"
+	"casewright/revision"
 )
 
 // Quantity is a number in SI with its unit.
@@ -39,6 +40,23 @@ type document struct {
 	Notes      []Note    `json:"notes"`
 	Checks     []check   `json:"checks"`
 	First      []event   `json:"gives_way_first"`
+	Baseline   *against  `json:"baseline,omitempty"`
+}
+
+// against is what a report was held against. Where anything is lost the verdict
+// of the whole is "fail".
+type against struct {
+	File string    `json:"file"`
+	Kept bool      `json:"kept"` // it has margins of this design
+	Lost []setback `json:"lost"`
+}
+
+// setback is what one check has lost; the part alone where nothing is left of it.
+type setback struct {
+	Check string   `json:"check"`
+	Was   *float64 `json:"was,omitempty"`
+	Is    *float64 `json:"is,omitempty"`
+	Text  string   `json:"text"`
 }
 
 type check struct {
@@ -96,7 +114,30 @@ type fault struct {
 }
 
 // Check writes a report as one line.
-func Check(w io.Writer, r *casewright.Report) error {
+func Check(w io.Writer, r *casewright.Report) error { return write(w, documentOf(r)) }
+
+// CheckAgainst writes a report as one line, with what it has lost against a
+// baseline; kept tells whether that has margins of this design.
+func CheckAgainst(w io.Writer, r *casewright.Report, baseline string, kept bool, losses []revision.Loss) error {
+	doc := documentOf(r)
+	doc.Baseline = &against{baseline, kept, []setback{}}
+	for _, l := range losses {
+		one := setback{Check: l.Kept.Name(), Was: plain(l.Kept.Margin), Text: l.Text}
+		if l.Whole {
+			one = setback{Check: l.Kept.Part, Text: l.Text}
+		}
+		if l.Now != nil {
+			one.Is = plain(l.Now.Margin)
+		}
+		doc.Baseline.Lost = append(doc.Baseline.Lost, one)
+	}
+	if len(losses) > 0 || !kept {
+		doc.Verdict = margin.Fail.String()
+	}
+	return write(w, doc)
+}
+
+func documentOf(r *casewright.Report) document {
 	d := r.Design
 	doc := document{
 		Format: 1, Kind: "check", Casewright: casewright.Version,
@@ -116,7 +157,7 @@ func Check(w io.Writer, r *casewright.Report) error {
 	for i, e := range r.Order {
 		doc.First[i] = event{e.Result.ID(), number(e.At, quantity.KindPressure), e.Result.Method.Mode.String()}
 	}
-	return write(w, doc)
+	return doc
 }
 
 // Invalid writes the faults of a file as one line, in place of a document of

@@ -147,6 +147,9 @@ func (b *Baseline) find(name string, built bool) *kept {
 // relative names a design file as seen from the baseline's folder, so that it
 // does not matter from where the two are named.
 func (b *Baseline) relative(file string) string {
+	if file == "-" {
+		return file
+	}
 	from, err := filepath.Abs(filepath.Dir(b.file))
 	if err == nil {
 		var to string

@@ -46,7 +46,7 @@ type problem struct {
 }
 
 // types are the kinds of findings as the type of a problem.
-var types = map[findings.Kind]string{findings.Fault: "fault", findings.Failed: "fail", findings.Refused: "refused"}
+var types = map[findings.Kind]string{findings.Fault: "fault", findings.Failed: "fail", findings.Refused: "refused", findings.Lost: "lost"}
 
 // Begin and End stand before the first file and after the last.
 const (
@@ -75,6 +75,14 @@ func Write(w io.Writer, o *findings.Outcome, list []findings.Finding, units stri
 				one.Out = passing(o.Report, r, units)
 			}
 			s.Cases = append(s.Cases, one)
+		}
+		for i := range list {
+			f := &list[i]
+			s.Cases = append(s.Cases, test{Class: f.ID, Name: f.Note, Failure: &problem{f.Sentence(), types[f.Kind], body(f)}})
+			s.Failures++
+		}
+		if o.Baseline != "" && len(list) == 0 {
+			s.Cases = append(s.Cases, test{Class: findings.LostID, Name: "all", Out: "nothing is lost against " + o.Baseline})
 		}
 	}
 	s.Tests = len(s.Cases)

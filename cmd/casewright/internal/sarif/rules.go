@@ -47,6 +47,7 @@ func rules() []rule {
 	return append(
 		list,
 		plainRule(findings.FaultID, "error", "The file is no whole design", "A key of the design file is unknown, missing or wrong, or what it describes cannot be built. Nothing is computed from such a file."),
+		plainRule(findings.LostID, "error", "Less than was kept", "A margin is lower than the baseline of the repository allows, a check of it is no longer done, or a factor or a limit asks less. If that is meant, the baseline is renewed with --write-baseline."),
 		plainRule(findings.NoteID, "note", "Something to keep in mind", "A remark on the motor that asks something of the reader. It is not part of the verdict."),
 	)
 }

@@ -24,8 +24,8 @@ func Write(w io.Writer, outcome *findings.Outcome, list []findings.Finding, o ta
 		return faulty(outcome, list).Markdown(w)
 	}
 	r := outcome.Report
-	verdict := document.Paragraph{Text: table.Headline(r), Tone: document.Fail}
-	if r.Verdict == margin.Pass {
+	verdict := document.Paragraph{Text: table.Headline(r, o), Tone: document.Fail}
+	if r.Verdict == margin.Pass && o.Lost == nil {
 		verdict.Tone = document.Pass
 	}
 	passing := least

@@ -23,6 +23,9 @@ type Options struct {
 	Colour bool
 	ASCII  bool
 	Width  int // columns
+
+	Baseline string   // file of the margins that the report was held against; empty for none
+	Lost     []string // what is lost against it; the verdict is then FAIL
 }
 
 // Check writes a report: the checks by part, what to write where one fails,
@@ -36,6 +39,7 @@ func Check(w io.Writer, r *casewright.Report, o Options) error {
 	p.refusals()
 	p.advice()
 	p.notes()
+	p.lost()
 	p.verdict()
 	_, err := io.WriteString(w, p.finish())
 	return err
@@ -334,9 +338,9 @@ func tally(r *casewright.Report) string {
 
 func (p *page) verdict() {
 	r := p.report
-	p.said = wordOf(r) + ": "
+	p.said = p.options.word(r) + ": "
 	p.line("")
-	p.wrapped("", 2, Headline(r))
+	p.wrapped("", 2, Headline(r, p.options))
 	for _, mode := range []struct {
 		mode  margin.Mode
 		label string
@@ -353,15 +357,44 @@ func (p *page) verdict() {
 	p.line("%s", Caution)
 }
 
+// lost tells what is lost against the margins that are kept.
+func (p *page) lost() {
+	if len(p.options.Lost) == 0 {
+		return
+	}
+	p.line("")
+	p.line("Lost against %s", p.options.Baseline)
+	for _, text := range p.options.Lost {
+		p.wrapped("  ", 4, text)
+	}
+}
+
 // Verdict is the verdict on the whole motor in full: what has been made easier
 // in the file, and what was not checked, belong to it.
 func Verdict(r *casewright.Report) string {
 	return strings.Join(append([]string{wordOf(r)}, unchecked(r)...), "; ")
 }
 
-// Headline is the verdict in full with the number of checks behind it.
-func Headline(r *casewright.Report) string {
-	return wordOf(r) + ": " + strings.Join(append([]string{tally(r)}, unchecked(r)...), "; ")
+// Headline is the verdict in full with the number of checks behind it, and what
+// is lost against a baseline.
+func Headline(r *casewright.Report, o Options) string {
+	list := []string{tally(r)}
+	switch lost := len(o.Lost); {
+	case lost > 0:
+		list = []string{fmt.Sprintf("%d lost against %s", lost, o.Baseline), tally(r)}
+	case o.Baseline != "":
+		list = append(list, "nothing lost against "+o.Baseline)
+	}
+	return o.word(r) + ": " + strings.Join(append(list, unchecked(r)...), "; ")
+}
+
+// word is the verdict: what is lost against a baseline is no pass.
+func (o *Options) word(r *casewright.Report) string {
+	word := wordOf(r)
+	if rest, ok := strings.CutPrefix(word, strings.ToUpper(words[margin.Pass])); ok && len(o.Lost) > 0 {
+		return strings.ToUpper(words[margin.Fail]) + rest
+	}
+	return word
 }
 
 // unchecked tells what the verdict does not speak of.
