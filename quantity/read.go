@@ -106,8 +106,17 @@ func read(k Kind, text string, tolerances bool) (written, *SyntaxError) {
 	return w, fault
 }
 
+// blanks are the characters that count as a space.
+const blanks = "\t \u00a0\u2007\u2009\u202f"
+
 // alike gives one form to the spaces, minus signs and ± that are accepted.
-var alike = strings.NewReplacer("\t", " ", "\u00a0", " ", "\u2007", " ", "\u2009", " ", "\u202f", " ", "−", "-", "+-", "±", "+−", "±")
+var alike = func() *strings.Replacer {
+	pairs := []string{"−", "-", "+-", "±", "+−", "±"}
+	for _, blank := range blanks {
+		pairs = append(pairs, string(blank), " ")
+	}
+	return strings.NewReplacer(pairs...)
+}()
 
 // tidy gives a text one form for all that looks alike, with single spaces inside and none around.
 func tidy(text string) string {

@@ -154,6 +154,9 @@ var spellings = func() map[spelling]uint8 {
 	return m
 }()
 
-// ascii writes a unit in ASCII, one way for all its accepted spellings. It serves both micro signs and both product dots, and powers
-// with a caret.
-var ascii = strings.NewReplacer("°", "deg", "²", "2", "³", "3", "^2", "2", "^3", "3", "µ", "u", "μ", "u", "·", " ", "⋅", " ").Replace
+// inASCII are the signs that units are written with, each before what stands for it in ASCII: both micro signs and both product dots
+// among them, and powers with a caret.
+var inASCII = []string{"°", "deg", "²", "2", "³", "3", "^2", "2", "^3", "3", "µ", "u", "μ", "u", "·", " ", "⋅", " "}
+
+// ascii writes a unit in ASCII, one way for all its accepted spellings.
+var ascii = strings.NewReplacer(inASCII...).Replace
