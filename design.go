@@ -203,6 +203,7 @@ type Key struct {
 	Path     string // as in "end.screws.edge"
 	Meaning  string // in a few words
 	Sample   string // a value as one would write it
+	Default  string // what counts where the key is not given, as one would write it; empty where nothing does, or what follows from others
 	Required bool
 	Kind     quantity.Kind // of an amount
 
@@ -218,6 +219,37 @@ func (k *Key) Name() string { return k.Path[strings.LastIndexByte(k.Path, '.')+1
 
 // Table returns the path without the name, as in "end.screws".
 func (k *Key) Table() string { return k.Path[:strings.LastIndexByte(k.Path, '.')] }
+
+// Options returns the words that the key takes, as they are written, be it in
+// place of an amount; nil where it takes none.
+func (k *Key) Options() []string { return slices.Clone(k.options) }
+
+// Bounds returns the least and the greatest amount that the key takes, both
+// included, as written; empty where it takes no amount.
+func (k *Key) Bounds() (least, most string) { return k.least, k.most }
+
+// Whole returns the least and the greatest whole number that the key takes; 0
+// where it takes none.
+func (k *Key) Whole() (from, to int) { return k.from, k.to }
+
+// Names returns the names that the value is chosen from, as they are written,
+// those of a design's own materials among them; nil where it is not chosen by
+// its name.
+func (k *Key) Names(d *Design) []string {
+	if field, ok := k.Field(d, 0).(chooser); ok {
+		return field.names(d)
+	}
+	return nil
+}
+
+// MayBeWanted tells whether the value may be [Wanted] in an open design.
+func (k *Key) MayBeWanted() bool {
+	switch k.Field(&Design{}, 0).(type) {
+	case *Flag, *Amount, *Text:
+		return false
+	}
+	return true
+}
 
 // Keys returns all keys of a design file but those of [[material]] and
 // [limits], in the order in which a file is best written.
@@ -236,9 +268,9 @@ var sizeKeys = []*Key{
 	{Path: "motor.burn_time", Meaning: "how long it burns, for [heat]", Sample: `"2.5 s"`, Kind: quantity.KindTime, least: "0.01 s", most: "600 s", field: func(d *Design, _ *End) any { return &d.BurnTime }},
 	{Path: "motor.peak_time", Meaning: "when the pressure is highest, after ignition; burnout unless given", Sample: `"0.4 s"`, Kind: quantity.KindTime, least: "0 s", most: "600 s", field: func(d *Design, _ *End) any { return &d.PeakTime }},
 
-	{Path: "factors.yield", Meaning: "factor of safety on yield", Sample: `"1.5"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Yield }},
-	{Path: "factors.ultimate", Meaning: "factor of safety on ultimate strength", Sample: `"2.0"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Ultimate }},
-	{Path: "factors.fitting", Meaning: "factor on loads through a joint", Sample: `"1.15"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Fitting }},
+	{Path: "factors.yield", Meaning: "factor of safety on yield", Sample: `"1.5"`, Default: `"1.5"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Yield }},
+	{Path: "factors.ultimate", Meaning: "factor of safety on ultimate strength", Sample: `"2.0"`, Default: `"2.0"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Ultimate }},
+	{Path: "factors.fitting", Meaning: "factor on loads through a joint", Sample: `"1.15"`, Default: `"1.15"`, least: "1", most: "100", field: func(d *Design, _ *End) any { return &d.Fitting }},
 
 	{Path: "tube.outside_diameter", Meaning: "outside diameter of the tube", Sample: `"63.5 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.Outside }},
 	{Path: "tube.inside_diameter", Meaning: "bore of the tube", Sample: `"57.10 ±0.03 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.Inside }},
@@ -248,7 +280,7 @@ var sizeKeys = []*Key{
 	{Path: "tube.material", Meaning: "material and form of the tube", Sample: `"6061-T6 drawn tube"`, Required: true, field: func(d *Design, _ *End) any { return &d.Tube.Material }},
 	{Path: "tube.temperature", Meaning: "of the wall at peak pressure", Sample: `"90 °C"`, Kind: quantity.KindTemperature, least: coldest, most: hottest, field: func(d *Design, _ *End) any { return &d.Tube.Temperature }},
 	{Path: "tube.lead_in", Meaning: "chamfer at the tube ends, along the axis", Sample: `"3 mm"`, field: func(d *Design, _ *End) any { return &d.Tube.LeadIn }},
-	{Path: "tube.lead_in_angle", Meaning: "of the chamfer to the axis", Sample: `"15°"`, Kind: quantity.KindAngle, least: "1°", most: "60°", field: func(d *Design, _ *End) any { return &d.Tube.LeadInAngle }},
+	{Path: "tube.lead_in_angle", Meaning: "of the chamfer to the axis", Sample: `"15°"`, Default: `"15°"`, Kind: quantity.KindAngle, least: "1°", most: "60°", field: func(d *Design, _ *End) any { return &d.Tube.LeadInAngle }},
 
 	{Path: "end.name", Meaning: "what you call the end", Sample: `"bulkhead"`, Required: true, field: func(_ *Design, e *End) any { return &e.Name }},
 	{Path: "end.kind", Meaning: "bulkhead or nozzle", Sample: `"bulkhead"`, Required: true, options: []string{"bulkhead", "nozzle"}, field: func(_ *Design, e *End) any { return &e.Kind }},
@@ -262,7 +294,7 @@ var sizeKeys = []*Key{
 	{Path: "end.insert_diameter", Meaning: "outside diameter of the nozzle insert", Sample: `"38 mm"`, field: func(_ *Design, e *End) any { return &e.Insert }},
 	{Path: "end.lip_diameter", Meaning: "inside diameter of the lip that holds the insert", Sample: `"32 mm"`, field: func(_ *Design, e *End) any { return &e.LipDiameter }},
 	{Path: "end.lip", Meaning: "thickness of that lip, along the axis", Sample: `"6 mm"`, field: func(_ *Design, e *End) any { return &e.Lip }},
-	{Path: "end.one_piece", Meaning: "the nozzle has no separate insert", Sample: `true`, field: func(_ *Design, e *End) any { return &e.OnePiece }},
+	{Path: "end.one_piece", Meaning: "the nozzle has no separate insert", Sample: `true`, Default: `false`, field: func(_ *Design, e *End) any { return &e.OnePiece }},
 	{Path: "end.temperature", Meaning: "of the end at peak pressure", Sample: `"60 °C"`, Kind: quantity.KindTemperature, least: coldest, most: hottest, field: func(_ *Design, e *End) any { return &e.Temperature }},
 
 	{Path: "end.seal.size", Meaning: "O-ring size", Sample: `"AS568-137"`, field: func(_ *Design, e *End) any { return &e.Seal.Ring }},
@@ -270,7 +302,7 @@ var sizeKeys = []*Key{
 	{Path: "end.seal.inside_diameter", Meaning: "inside diameter of the O-ring, where no size is given", Sample: `"52.07 ±0.43 mm"`, field: func(_ *Design, e *End) any { return &e.Seal.Inside }},
 	{Path: "end.seal.compound", Meaning: "rubber of the O-ring", Sample: `"FKM"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.Compound }},
 	{Path: "end.seal.hardness", Meaning: "Shore A", Sample: `75`, Required: true, from: 1, to: 100, field: func(_ *Design, e *End) any { return &e.Seal.Hardness }},
-	{Path: "end.seal.count", Meaning: "equal grooves", Sample: `2`, from: 1, to: 8, field: func(_ *Design, e *End) any { return &e.Seal.Count }},
+	{Path: "end.seal.count", Meaning: "equal grooves", Sample: `2`, Default: `1`, from: 1, to: 8, field: func(_ *Design, e *End) any { return &e.Seal.Count }},
 	{Path: "end.seal.groove_diameter", Meaning: "diameter at the bottom of the groove", Sample: `"53.10 ±0.03 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.GrooveDiameter }},
 	{Path: "end.seal.groove_width", Meaning: "width of the groove", Sample: `"3.60 +0.15/-0 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.GrooveWidth }},
 	{Path: "end.seal.groove_from_face", Meaning: "pressure face to the near wall of the first groove", Sample: `"4 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Seal.GrooveFromFace }},
@@ -284,12 +316,12 @@ var sizeKeys = []*Key{
 	{Path: "end.screws.from_face", Meaning: "hole centre to the pressure face of the end", Sample: `"20 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.FromFace }},
 	{Path: "end.screws.engagement", Meaning: "thread depth in the end", Sample: `"9 mm"`, Required: true, field: func(_ *Design, e *End) any { return &e.Screws.Engagement }},
 	{Path: "end.screws.drilled", Meaning: "depth of the holes under the threads, to the point of the drill; 0.7 screw diameters more than engagement unless given", Sample: `"12 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.Drilled }},
-	{Path: "end.screws.threads_in_shear", Meaning: "threads cross the shear plane", Sample: `true`, field: func(_ *Design, e *End) any { return &e.Screws.InShear }},
-	{Path: "end.screws.share", Meaning: "load of the hardest-loaded screw over the mean", Sample: `"1.0"`, least: "1", most: "100", field: func(_ *Design, e *End) any { return &e.Screws.Share }},
+	{Path: "end.screws.threads_in_shear", Meaning: "threads cross the shear plane", Sample: `true`, Default: `true`, field: func(_ *Design, e *End) any { return &e.Screws.InShear }},
+	{Path: "end.screws.share", Meaning: "load of the hardest-loaded screw over the mean", Sample: `"1.0"`, Default: `"1"`, least: "1", most: "100", field: func(_ *Design, e *End) any { return &e.Screws.Share }},
 	{Path: "end.screws.position", Meaning: "position tolerance of the holes, as a diameter, in tube and end alike", Sample: `"0.2 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.Position }},
 	{Path: "end.screws.angle", Meaning: "first hole from the line drawn along the tube, to the right with the first end up", Sample: `"22.5°"`, Kind: quantity.KindAngle, least: "0°", most: "360°", field: func(_ *Design, e *End) any { return &e.Screws.Angle }},
 	{Path: "end.screws.torque", Meaning: "with which the screws are tightened", Sample: `"4 N m"`, Kind: quantity.KindTorque, least: "0.001 N m", most: "1000 N m", field: func(_ *Design, e *End) any { return &e.Screws.Torque }},
-	{Path: "end.screws.friction", Meaning: "least friction in thread and under head; 0.08 unless given", Sample: `"0.10"`, least: "0.03", most: "0.5", field: func(_ *Design, e *End) any { return &e.Screws.Friction }},
+	{Path: "end.screws.friction", Meaning: "least friction in thread and under head; 0.08 unless given", Sample: `"0.10"`, Default: `"0.08"`, least: "0.03", most: "0.5", field: func(_ *Design, e *End) any { return &e.Screws.Friction }},
 	{Path: "end.screws.edge_break", Meaning: "inside edges of the holes broken", Sample: `"0.3 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.EdgeBreak }},
 	{Path: "end.screws.head", Meaning: "head of the screws", Sample: `"cap"`, options: []string{"cap", "button", "countersunk"}, field: func(_ *Design, e *End) any { return &e.Screws.Head }},
 	{Path: "end.screws.head_depth", Meaning: "depth of the countersink", Sample: `"1.5 mm"`, field: func(_ *Design, e *End) any { return &e.Screws.HeadDepth }},

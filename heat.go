@@ -149,15 +149,15 @@ var heatKeys = []*Key{
 	{Path: "heat.gas_viscosity", Meaning: "of the gas, for pipe flow", Sample: `"85 µPa s"`, Kind: quantity.KindViscosity, least: "0.000001 Pa s", most: "1 Pa s", field: func(d *Design, _ *End) any { return &d.Heat.Viscosity }},
 	{Path: "heat.gas_conductivity", Meaning: "of the gas, for pipe flow", Sample: `"0.25 W/(m K)"`, Kind: quantity.KindConductivity, least: "0.001 W/(m K)", most: "100 W/(m K)", field: func(d *Design, _ *End) any { return &d.Heat.Conductivity }},
 	{Path: "heat.gas_specific_heat", Meaning: "of the gas, for pipe flow", Sample: `"1900 J/(kg K)"`, Kind: quantity.KindSpecificHeat, least: "100 J/(kg K)", most: "100000 J/(kg K)", field: func(d *Design, _ *End) any { return &d.Heat.SpecificHeat }},
-	{Path: "heat.gas_emissivity", Meaning: "of gas and hot face together, for radiation; 0 unless given", Sample: `"0.4"`, least: "0", most: "1", field: func(d *Design, _ *End) any { return &d.Heat.Emissivity }},
-	{Path: "heat.soak_film", Meaning: "heat transfer inside after burnout, to air as warm as outside; 0 unless given", Sample: `"0 W/(m² K)"`, Kind: quantity.KindHeatTransfer, least: "0 W/(m² K)", most: "10000 W/(m² K)", field: func(d *Design, _ *End) any { return &d.Heat.Soak }},
-	{Path: "heat.outside_film", Meaning: `heat transfer outside, or "still air", as unless given`, Sample: `"10 W/(m² K)"`, Kind: quantity.KindHeatTransfer, options: []string{stillAir}, least: "0 W/(m² K)", most: "100000 W/(m² K)", field: func(d *Design, _ *End) any { return &d.Heat.Outside }},
+	{Path: "heat.gas_emissivity", Meaning: "of gas and hot face together, for radiation; 0 unless given", Sample: `"0.4"`, Default: `"0"`, least: "0", most: "1", field: func(d *Design, _ *End) any { return &d.Heat.Emissivity }},
+	{Path: "heat.soak_film", Meaning: "heat transfer inside after burnout, to air as warm as outside; 0 unless given", Sample: `"0 W/(m² K)"`, Default: `"0 W/(m² K)"`, Kind: quantity.KindHeatTransfer, least: "0 W/(m² K)", most: "10000 W/(m² K)", field: func(d *Design, _ *End) any { return &d.Heat.Soak }},
+	{Path: "heat.outside_film", Meaning: `heat transfer outside, or "still air", as unless given`, Sample: `"10 W/(m² K)"`, Default: `"still air"`, Kind: quantity.KindHeatTransfer, options: []string{stillAir}, least: "0 W/(m² K)", most: "100000 W/(m² K)", field: func(d *Design, _ *End) any { return &d.Heat.Outside }},
 	{Path: "heat.wind", Meaning: "across the motor, in place of outside_film", Sample: `"2 m/s"`, Kind: quantity.KindSpeed, least: "0 m/s", most: "60 m/s", field: func(d *Design, _ *End) any { return &d.Heat.Wind }},
-	{Path: "heat.outside_emissivity", Meaning: "of the outside, for radiation; 0 unless given", Sample: `"0.1"`, least: "0", most: "1", field: func(d *Design, _ *End) any { return &d.Heat.OutsideEmissivity }},
-	{Path: "heat.ambient", Meaning: "air outside; 20 °C unless given", Sample: `"22 °C"`, Kind: quantity.KindTemperature, least: "-60 °C", most: "80 °C", field: func(d *Design, _ *End) any { return &d.Heat.Ambient }},
+	{Path: "heat.outside_emissivity", Meaning: "of the outside, for radiation; 0 unless given", Sample: `"0.1"`, Default: `"0"`, least: "0", most: "1", field: func(d *Design, _ *End) any { return &d.Heat.OutsideEmissivity }},
+	{Path: "heat.ambient", Meaning: "air outside; 20 °C unless given", Sample: `"22 °C"`, Default: `"20 °C"`, Kind: quantity.KindTemperature, least: "-60 °C", most: "80 °C", field: func(d *Design, _ *End) any { return &d.Heat.Ambient }},
 	{Path: "heat.initial", Meaning: "of the whole motor at ignition; ambient unless given", Sample: `"22 °C"`, Kind: quantity.KindTemperature, least: "-60 °C", most: "200 °C", field: func(d *Design, _ *End) any { return &d.Heat.Initial }},
-	{Path: "heat.touch", Meaning: "below which metal may be touched; 48 °C unless given", Sample: `"48 °C"`, Kind: quantity.KindTemperature, least: "25 °C", most: "65 °C", field: func(d *Design, _ *End) any { return &d.Heat.Touch }},
-	{Path: "heat.bare", Meaning: "the tube has no liner", Sample: `true`, field: func(d *Design, _ *End) any { return &d.Heat.Bare }},
+	{Path: "heat.touch", Meaning: "below which metal may be touched; 48 °C unless given", Sample: `"48 °C"`, Default: `"48 °C"`, Kind: quantity.KindTemperature, least: "25 °C", most: "65 °C", field: func(d *Design, _ *End) any { return &d.Heat.Touch }},
+	{Path: "heat.bare", Meaning: "the tube has no liner", Sample: `true`, Default: `false`, field: func(d *Design, _ *End) any { return &d.Heat.Bare }},
 
 	{Path: "heat.layer.name", Meaning: "what you call the layer", Sample: `"liner"`, Required: true, field: func(d *Design, _ *End) any { return &d.Heat.layer().Name }},
 	{Path: "heat.layer.material", Meaning: "of the layer; else the next three", Sample: `"paper tube"`, field: func(d *Design, _ *End) any { return &d.Heat.layer().Material }},
@@ -165,16 +165,16 @@ var heatKeys = []*Key{
 	{Path: "heat.layer.density", Meaning: "density of the layer", Sample: `"1150 kg/m³"`, Kind: quantity.KindDensity, least: "1 kg/m³", most: "25000 kg/m³", field: func(d *Design, _ *End) any { return &d.Heat.layer().Density }},
 	{Path: "heat.layer.specific_heat", Meaning: "specific heat of the layer", Sample: `"1400 J/(kg K)"`, Kind: quantity.KindSpecificHeat, least: "50 J/(kg K)", most: "10000 J/(kg K)", field: func(d *Design, _ *End) any { return &d.Heat.layer().SpecificHeat }},
 	{Path: "heat.layer.thickness", Meaning: "thickness of the layer; the least counts", Sample: `"1.6 mm"`, Required: true, field: func(d *Design, _ *End) any { return &d.Heat.layer().Thickness }},
-	{Path: "heat.layer.gap_resistance", Meaning: "between this layer and the next, or the tube; 0 unless given", Sample: `"0.0005 m² K/W"`, Kind: quantity.KindThermalResistance, least: "0 m² K/W", most: "10 m² K/W", field: func(d *Design, _ *End) any { return &d.Heat.layer().Gap }},
+	{Path: "heat.layer.gap_resistance", Meaning: "between this layer and the next, or the tube; 0 unless given", Sample: `"0.0005 m² K/W"`, Default: `"0 m² K/W"`, Kind: quantity.KindThermalResistance, least: "0 m² K/W", most: "10 m² K/W", field: func(d *Design, _ *End) any { return &d.Heat.layer().Gap }},
 
 	{Path: "end.heat.hot_area", Meaning: "area through which the gas heats the end; the whole bore unless given", Sample: `"900 mm²"`, Kind: quantity.KindArea, least: "0 mm²", most: "1 m²", field: func(_ *Design, e *End) any { return &e.Heat.Hot }},
 	{Path: "end.heat.film_coefficient", Meaning: "heat transfer to the end while it burns; that of [heat] unless given", Sample: `"1200 W/(m² K)"`, Kind: quantity.KindHeatTransfer, least: "0 W/(m² K)", most: "1000000 W/(m² K)", field: func(_ *Design, e *End) any { return &e.Heat.Film }},
-	{Path: "end.heat.enters", Meaning: "pressure face to where heat enters the end; 0 mm unless given", Sample: `"20 mm"`, zero: true, field: func(_ *Design, e *End) any { return &e.Heat.Entry }},
+	{Path: "end.heat.enters", Meaning: "pressure face to where heat enters the end; 0 mm unless given", Sample: `"20 mm"`, Default: `"0 mm"`, zero: true, field: func(_ *Design, e *End) any { return &e.Heat.Entry }},
 	{Path: "end.heat.cover", Meaning: "material of what lies on the hot area", Sample: `"phenolic paper tube"`, field: func(_ *Design, e *End) any { return &e.Heat.Cover }},
 	{Path: "end.heat.cover_thickness", Meaning: "its thickness; the least counts", Sample: `"5 mm"`, field: func(_ *Design, e *End) any { return &e.Heat.CoverThickness }},
-	{Path: "end.heat.cover_resistance", Meaning: "between cover and end; 0 unless given", Sample: `"0.0005 m² K/W"`, Kind: quantity.KindThermalResistance, least: "0 m² K/W", most: "10 m² K/W", field: func(_ *Design, e *End) any { return &e.Heat.CoverGap }},
+	{Path: "end.heat.cover_resistance", Meaning: "between cover and end; 0 unless given", Sample: `"0.0005 m² K/W"`, Default: `"0 m² K/W"`, Kind: quantity.KindThermalResistance, least: "0 m² K/W", most: "10 m² K/W", field: func(_ *Design, e *End) any { return &e.Heat.CoverGap }},
 	{Path: "end.heat.mass", Meaning: "of the end without cover and insert; from its sizes unless given", Sample: `"0.14 kg"`, Kind: quantity.KindMass, least: "0.00001 kg", most: "10000 kg", field: func(_ *Design, e *End) any { return &e.Heat.Mass }},
-	{Path: "end.heat.joint_resistance", Meaning: "between end and tube, over the length of the end; 0.0005 m² K/W unless given", Sample: `"0.0003 m² K/W"`, Kind: quantity.KindThermalResistance, least: "0.0000001 m² K/W", most: "10 m² K/W", field: func(_ *Design, e *End) any { return &e.Heat.Joint }},
+	{Path: "end.heat.joint_resistance", Meaning: "between end and tube, over the length of the end; 0.0005 m² K/W unless given", Sample: `"0.0003 m² K/W"`, Default: `"0.0005 m² K/W"`, Kind: quantity.KindThermalResistance, least: "0.0000001 m² K/W", most: "10 m² K/W", field: func(_ *Design, e *End) any { return &e.Heat.Joint }},
 }
 
 // What stands where a design does not say: the touch of metal for ten minutes
@@ -710,7 +710,7 @@ func (r *reader) heatMeasured(v any) {
 	for _, name := range r.names("heat.measured.", values) {
 		address := "heat.measured." + name
 		at := r.at(address, address)
-		if inner, isTable := values[name].(map[string]any); isTable {
+		if inner, isTable := values[name].(map[string]any); isTable && len(inner) > 0 {
 			for _, rest := range r.names(address+".", inner) {
 				r.fail(r.at(address+"."+rest, address+"."+rest), "[heat.measured]: a place at an end stands in quotes", fmt.Sprintf("%q = …", clean(name+"."+rest)))
 			}

@@ -90,9 +90,8 @@ func (t *table) about(k *Key) string {
 
 // wanted notes that the value of a key is to be found, where that may be.
 func (r *reader) wanted(k *Key, e *End, address string, at Place) {
-	switch field := k.field(r.design, e).(type) {
-	case *Flag, *Amount, *Text:
-		mark(field, at)
+	if !k.MayBeWanted() {
+		mark(k.field(r.design, e), at)
 		r.fail(at, fmt.Sprintf("%s: %q: no check decides this value", k.Path, Wanted), k.Name()+" = "+k.Sample)
 		return
 	}

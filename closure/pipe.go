@@ -2,6 +2,7 @@ package closure
 
 import (
 	_ "embed"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -54,21 +55,35 @@ func PipeThreadNames() []string {
 	return list
 }
 
+// PipeThreadSpellings returns all that [LookupPipeThread] knows a thread by,
+// without blanks, capitals and the sign of an inch, which are left to it.
+func PipeThreadSpellings() []string {
+	var list []string
+	for _, row := range pipeRows() {
+		list = append(list, pipeKeys(row)...)
+	}
+	return list
+}
+
 // LookupPipeThread returns the thread of a designation: "1/8-27 NPT", "1/8
 // NPT", "NPT 1/8" or "1/8-27". Case, blanks and the sign of an inch do not
 // matter. The size alone is not enough: parallel threads have the same.
 func LookupPipeThread(text string) (PipeThread, bool) {
 	key := pipeKey(text)
 	for _, row := range pipeRows() {
-		whole := pipeKey(row[0])                      // "1/8-27npt"
-		pitched, _ := strings.CutSuffix(whole, "npt") // "1/8-27"
-		size, _, _ := strings.Cut(pitched, "-")
-		switch key {
-		case whole, pitched, size + "npt", "npt" + size, "npt" + pitched:
+		if slices.Contains(pipeKeys(row), key) {
 			return readPipe(row), true
 		}
 	}
 	return PipeThread{}, false
+}
+
+// pipeKeys are the spellings of a thread.
+func pipeKeys(row []string) []string {
+	whole := pipeKey(row[0])                      // "1/8-27npt"
+	pitched, _ := strings.CutSuffix(whole, "npt") // "1/8-27"
+	size, _, _ := strings.Cut(pitched, "-")
+	return []string{whole, pitched, size + "npt", "npt" + size, "npt" + pitched}
 }
 
 func pipeKey(text string) string {

@@ -58,10 +58,14 @@ func Classes() []Class {
 // ClassNames returns the names of all classes, in the order of [Classes].
 func ClassNames() []string { return classRows().names() }
 
+// ClassSpellings returns all that [LookupClass] knows a class by, without
+// blanks and capitals, which are left to it.
+func ClassSpellings() []string { return classRows().spellings(classKeys) }
+
 // LookupClass returns the class of a name: "12.9", "A2-70", "SAE 5", "SAE
 // grade 5", "ASTM A574" or "A574". Case and blanks do not matter.
 func LookupClass(name string) (Class, bool) {
-	row, ok := classRows().byKey[classKey(name)]
+	row, ok := classRows().byKey[rows.Fold(name)]
 	if !ok {
 		return Class{}, false
 	}
@@ -113,9 +117,13 @@ var steel = sync.OnceValue(func() []steelPoint {
 // classRows are the rows of the table and the keys by which they are searched.
 var classRows = sync.OnceValue(func() table { return index(rows.Of(classesCSV, 16), classKeys) })
 
-// classKeys are the spellings of a class: "SAE 5", and "A574" of "ASTM A574".
+// classKeys are the spellings of a class: "SAE 5" and "SAE grade 5", and "A574"
+// of "ASTM A574".
 func classKeys(row []string) []string {
-	key := classKey(row[0])
+	key := rows.Fold(row[0])
+	if grade, ok := strings.CutPrefix(key, "sae"); ok {
+		return []string{key, "saegrade" + grade}
+	}
 	return []string{key, strings.TrimPrefix(key, "astm")}
 }
 
@@ -142,15 +150,6 @@ func readClass(row []string) Class {
 		c.Proof = quantity.Pressure(value(quantity.KindPressure, row[3]))
 	}
 	return c
-}
-
-// classKey reduces a name to one spelling: "SAE Grade 5" to "sae5".
-func classKey(name string) string {
-	key := rows.Fold(name)
-	if grade, ok := strings.CutPrefix(key, "saegrade"); ok {
-		return "sae" + grade
-	}
-	return key
 }
 
 // value returns an amount of an embedded table in SI.

@@ -44,6 +44,11 @@ func Threads() []Thread {
 // ThreadNames returns the names of all threads, in the order of [Threads].
 func ThreadNames() []string { return threadRows().names() }
 
+// ThreadSpellings returns all that [LookupThread] knows a thread by: its name,
+// and that without the pitch or the series where the rest is enough. Case,
+// blanks, a # before them and zeros at the end of a decimal are left to it.
+func ThreadSpellings() []string { return threadRows().spellings(threadKeys) }
+
 // LookupThread returns the thread of a designation: "M5x0.8", "M5×0.8", or
 // "M5" for the coarse pitch; "10-32 UNF", "#10-32" or "1/4-20". Case, blanks
 // and trailing zeros of a decimal do not matter.
@@ -125,6 +130,15 @@ func (t table) names() []string {
 	list := make([]string, len(t.rows))
 	for i, row := range t.rows {
 		list[i] = row[0]
+	}
+	return list
+}
+
+// spellings returns the keys of every row.
+func (t table) spellings(keys func(row []string) []string) []string {
+	var list []string
+	for _, row := range t.rows {
+		list = append(list, keys(row)...)
 	}
 	return list
 }

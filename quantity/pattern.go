@@ -18,12 +18,15 @@ type Pattern struct {
 // PatternOf returns the pattern of the amounts of a kind. [Improper] mixed numbers match it too.
 func PatternOf(k Kind) Pattern {
 	unit, whole := k.patterns()
-	p := Pattern{Form: "^" + blank + "*" + signs + "?" + numberPattern + unit + blank + "*$"}
+	p := Pattern{Form: strings.TrimSuffix(NumberPattern(), "$") + unit + blank + "*$"}
 	if whole != nil { // 1/K would be read as 1 per kelvin
 		p.But = "^" + blank + "*" + either(whole) + blank + "*$"
 	}
 	return p
 }
+
+// NumberPattern returns the form of a number alone, of which a unit is still to be told.
+func NumberPattern() string { return "^" + blank + "*" + signs + "?" + numberPattern + "$" }
 
 // DimensionPattern returns the pattern of lengths with or without a tolerance, as [ParseDimension] takes them. [Improper] mixed numbers
 // match it too.
@@ -31,7 +34,7 @@ func DimensionPattern() Pattern {
 	unit, _ := KindLength.patterns()
 	equal := "(±|[+][-−])" + blank + "*"
 	two := signs + blank + "*" + numberPattern + blank + "*/" + blank + "*" + signs + blank + "*"
-	p := Pattern{Form: "^" + blank + "*" + signs + "?" + numberPattern + "((" + unit + ")?" + blank + "*(" + equal + "|" + two + ")" + numberPattern + ")?" + unit + blank + "*$"}
+	p := Pattern{Form: strings.TrimSuffix(NumberPattern(), "$") + "((" + unit + ")?" + blank + "*(" + equal + "|" + two + ")" + numberPattern + ")?" + unit + blank + "*$"}
 	// Where there are two units, they are the same.
 	var apart []string
 	for _, u := range Units(KindLength) {
@@ -41,7 +44,7 @@ func DimensionPattern() Pattern {
 				others = append(others, unitPattern(other.ASCII()))
 			}
 		}
-		apart = append(apart, unitPattern(u.ASCII())+blank+"*[-−+±][-−+±0-9./eE"+blanks+"]*"+either(others))
+		apart = append(apart, unitPattern(u.ASCII())+blank+"*[-−+±][-−+±0-9./eE"+Blanks+"]*"+either(others))
 	}
 	p.But = "[0-9]" + blank + "*" + either(apart) + blank + "*$"
 	return p
@@ -58,7 +61,7 @@ func Improper() string {
 }
 
 const (
-	blank = "[" + blanks + "]"
+	blank = "[" + Blanks + "]"
 	signs = "[-−+]"
 )
 

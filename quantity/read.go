@@ -8,8 +8,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// maxText is the longest text that is read, in bytes: three numbers of the greatest length and a unit fit.
-const maxText = 128
+// MaxText is the longest text that is read, in bytes: three numbers of the greatest length and a unit fit.
+const MaxText = 128
 
 // written is what a text says, in its unit. The two deviations stand in either order.
 type written struct {
@@ -106,13 +106,13 @@ func read(k Kind, text string, tolerances bool) (written, *SyntaxError) {
 	return w, fault
 }
 
-// blanks are the characters that count as a space.
-const blanks = "\t \u00a0\u2007\u2009\u202f"
+// Blanks are the characters that count as a space in an amount.
+const Blanks = "\t \u00a0\u2007\u2009\u202f"
 
 // alike gives one form to the spaces, minus signs and ± that are accepted.
 var alike = func() *strings.Replacer {
 	pairs := []string{"−", "-", "+-", "±", "+−", "±"}
-	for _, blank := range blanks {
+	for _, blank := range Blanks {
 		pairs = append(pairs, string(blank), " ")
 	}
 	return strings.NewReplacer(pairs...)
@@ -135,8 +135,8 @@ func clean(k Kind, text string) (string, *SyntaxError) {
 	if k >= kindCount {
 		return "", faulty("is of an unknown kind")
 	}
-	if len(text) > maxText {
-		return "", faulty("is longer than %d bytes", maxText)
+	if len(text) > MaxText {
+		return "", faulty("is longer than %d bytes", MaxText)
 	}
 	if !utf8.ValidString(text) {
 		return "", faulty("is not UTF-8")

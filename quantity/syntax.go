@@ -37,11 +37,11 @@ func outOfRange() *SyntaxError {
 
 // excerpt returns a text that is short enough for a message.
 func excerpt(text string) string {
-	if len(text) <= maxText {
+	if len(text) <= MaxText {
 		return text
 	}
-	end := maxText
-	for end > maxText-utf8.UTFMax && !utf8.RuneStart(text[end]) {
+	end := MaxText
+	for end > MaxText-utf8.UTFMax && !utf8.RuneStart(text[end]) {
 		end--
 	}
 	return text[:end] + "…"

@@ -2,6 +2,7 @@ package seal
 
 import (
 	_ "embed"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -50,6 +51,10 @@ func CompoundNames() []string {
 	}
 	return names
 }
+
+// CompoundSpellings returns all that [LookupCompound] knows a compound by,
+// without blanks, hyphens and capitals, which are left to it.
+func CompoundSpellings() []string { return slices.Sorted(maps.Keys(compounds().byKey)) }
 
 // LookupCompound returns the compound of a name: "FKM", or a common one,
 // "nitrile", "Buna-N", "fluorocarbon", "silicone", "ethylene propylene". Case,
