@@ -286,7 +286,7 @@ func (r *reader) tables(known []string) {
 			}
 		}
 	}
-	if _, ok := r.root["format"]; !ok && !r.hasNear(r.root, "format") {
+	if _, ok := r.root["format"]; !ok && !hasNear(r.root, "format", known) {
 		r.fail(Place{Key: "format", Line: 1, Column: 1}, "the format of the file is missing", "format = 1 as the first line")
 	}
 }
@@ -341,7 +341,7 @@ func quoteTable(name string) string {
 func (r *reader) single(name string, required bool) {
 	v, ok := r.root[name]
 	if !ok {
-		if required && !r.hasNear(r.root, name) {
+		if required && !hasNear(r.root, name, topNames) {
 			r.fail(Place{Key: name}, fmt.Sprintf("the table [%s] is missing", name), fmt.Sprintf("[%s]", name))
 		}
 		return
@@ -358,10 +358,27 @@ func (r *reader) single(name string, required bool) {
 	r.table(t, nil, nil)
 }
 
+// endTables are the tables that stand in [[end]].
+var endTables = []string{"seal", "screws", "heat"}
+
+// namesOf are the names of the keys of a table.
+func namesOf(table string) []string {
+	var list []string
+	for _, k := range keys {
+		if k.Table() == table {
+			list = append(list, k.Name())
+		}
+	}
+	return list
+}
+
 // hasNear tells whether a table holds an unknown name that is nearly the given
 // one, so that the missing one need not be told as well.
-func (r *reader) hasNear(values map[string]any, name string) bool {
+func hasNear(values map[string]any, name string, known []string) bool {
 	for other := range values {
+		if slices.Contains(known, other) {
+			continue
+		}
 		if other != name && strings.EqualFold(other, name) {
 			return true
 		}
@@ -398,7 +415,7 @@ func (r *reader) table(t *table, e *End, inner []string) {
 		if t.only != nil {
 			required = slices.Contains(t.need, k.Name())
 		}
-		if _, ok := t.values[k.Name()]; known[k.Name()] == k && required && !ok && !r.hasNear(t.values, k.Name()) {
+		if _, ok := t.values[k.Name()]; known[k.Name()] == k && required && !ok && !hasNear(t.values, k.Name(), list) {
 			r.missing(t.title, t.place, k)
 		}
 	}
@@ -419,7 +436,7 @@ func (r *reader) unknownKey(t *table, e *End, list []string, name string, at Pla
 				mark(k.field(r.design, e), at)
 			}
 		}
-		if t.path == "end" && slices.Contains([]string{"seal", "screws", "heat"}, match) {
+		if t.path == "end" && slices.Contains(endTables, match) {
 			write = "[end." + match + "]"
 		}
 		r.fail(at, message, write)
@@ -747,7 +764,7 @@ func (r *reader) limits() {
 	for _, id := range r.names("limits.", values) {
 		address := "limits." + id
 		at := r.at(address, "limits."+id)
-		if inner, isTable := values[id].(map[string]any); isTable {
+		if inner, isTable := values[id].(map[string]any); isTable && len(inner) > 0 {
 			for _, rest := range r.names(address+".", inner) {
 				r.fail(r.at(address+"."+rest, address+"."+rest), "[limits]: the id of a check stands in quotes", fmt.Sprintf("%q = …", clean(id+"."+rest)))
 			}
@@ -828,7 +845,7 @@ func (r *reader) measured() {
 	for _, id := range r.names("measured.", values) {
 		address := "measured." + id
 		at := r.at(address, address)
-		if inner, isTable := values[id].(map[string]any); isTable {
+		if inner, isTable := values[id].(map[string]any); isTable && len(inner) > 0 {
 			r.unquoted(address, id, inner)
 			continue
 		}
@@ -870,7 +887,7 @@ func (r *reader) measured() {
 func (r *reader) unquoted(address, id string, values map[string]any) {
 	for _, rest := range r.names(address+".", values) {
 		below, name := address+"."+rest, id+"."+rest
-		if inner, isTable := values[rest].(map[string]any); isTable {
+		if inner, isTable := values[rest].(map[string]any); isTable && len(inner) > 0 {
 			r.unquoted(below, name, inner)
 			continue
 		}
@@ -1052,7 +1069,7 @@ func (r *reader) ends() {
 				seen[lower] = true
 			}
 		}
-		r.table(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, []string{"seal", "screws", "heat"})
+		r.table(&table{path: "end", address: address, title: title, values: values, place: e.Place}, e, endTables)
 		r.inner(e, values, address, of, "seal", &e.Seal.Place)
 		r.inner(e, values, address, of, "screws", &e.Screws.Place)
 		if _, ok := values["heat"]; ok {
@@ -1068,7 +1085,7 @@ func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at
 	title := fmt.Sprintf("[%s] of %s", path, of)
 	v, ok := values[name]
 	if !ok {
-		if _, outside := r.root[name]; !outside && !r.hasNear(values, name) {
+		if _, outside := r.root[name]; !outside && !hasNear(values, name, append(namesOf("end"), endTables...)) {
 			r.fail(Place{Key: path, Line: e.Line, Column: e.Column}, fmt.Sprintf("%s is missing", title), fmt.Sprintf("[%s]", path))
 		}
 		return
@@ -1082,6 +1099,9 @@ func (r *reader) inner(e *End, values map[string]any, outer, of, name string, at
 		second := r.at(strings.TrimSuffix(address, "#0")+"#1", path)
 		r.fail(second, fmt.Sprintf("%s: a second one is not yet known to casewright %s", title, Version), map[string]string{"seal": "one of them; equal grooves are counted with count", "screws": "one of them; screws are counted with count", "heat": "one of them"}[name])
 	case len(list) == 0:
+		if _, isList := v.([]any); isList { // else told as no table
+			r.fail(r.at(strings.TrimSuffix(address, "#0"), path), title+" is empty", fmt.Sprintf("[%s]", path))
+		}
 		return
 	}
 	*at = r.at(address, path)
@@ -1174,7 +1194,7 @@ func (r *reader) material(address string, i int, values map[string]any) {
 		}
 	}
 	for _, name := range []string{"name", "source", "form", "yield", "ultimate"} {
-		if _, ok := values[name]; !ok && !r.hasNear(values, name) {
+		if _, ok := values[name]; !ok && !hasNear(values, name, known) {
 			broken = true
 			r.fail(Place{Key: "material." + name, Line: at.Line, Column: at.Column}, fmt.Sprintf("%s: %q is missing", title, name), name+" = …")
 		}
@@ -1188,7 +1208,7 @@ func (r *reader) material(address string, i int, values map[string]any) {
 		if first {
 			missed = pair[1]
 		}
-		if first != second && !r.hasNear(values, missed.Key()) {
+		if first != second && !hasNear(values, missed.Key(), known) {
 			broken = true
 			r.fail(at, fmt.Sprintf("%s: %s and %s go together", title, pair[0].Key(), pair[1].Key()), "both, or neither")
 		}
