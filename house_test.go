@@ -48,6 +48,7 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/jsonout", []string{
 		".", "casing/heat", "bench", "revision", "sizing", "verification", "working", "margin", "margin/formula", "quantity", "quantity/where", "materials", "fastener", "seal",
 	}},
+	{"cmd/casewright/internal/schema", []string{".", "casing/heat", "quantity", "materials", "fastener", "seal", "closure"}},
 	{"cmd/casewright/internal/chart", nil},
 	{"cmd/casewright/internal/lettering", nil},
 	{"cmd/casewright/internal/table", []string{
@@ -74,6 +75,7 @@ var mayImport = []struct {
 		".", "casing/heat", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "revision", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 		"cmd/casewright/internal/editor", "cmd/casewright/internal/findings", "cmd/casewright/internal/junit", "cmd/casewright/internal/sarif", "cmd/casewright/internal/summary",
+		"cmd/casewright/internal/schema",
 	}},
 }
 

@@ -50,6 +50,7 @@ type cli struct {
 	Methods   methodsCmd   `cmd:"" help:"All checks: formula, source, where they hold, how they were verified."`
 	Verify    verifyCmd    `cmd:"" help:"What casewright computes, against numbers from outside."`
 	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`
+	Schema    schemaCmd    `cmd:"" help:"The JSON Schema of design files, for editors: they complete and validate."`
 
 	Version kong.VersionFlag `help:"Print the version."`
 }
