@@ -207,6 +207,56 @@ func TestEveryKey(t *testing.T) {
 	}
 }
 
+// Keys that go together: without any two keys of a table, the reader and the
+// schema agree.
+func TestEveryPair(t *testing.T) {
+	for file, text := range bases(t) {
+		list := places(decoded(t, text), "")
+		for i := range list {
+			for j := range i {
+				a, b := casewright.FindKey(list[i].path), casewright.FindKey(list[j].path)
+				if a == nil || b == nil || a.Required || b.Required || a.Table() != b.Table() || slices.Contains(told, a.Path) || slices.Contains(told, b.Path) {
+					continue
+				}
+				values := decoded(t, text)
+				changed := places(values, "")
+				delete(changed[i].table, changed[i].name)
+				delete(changed[j].table, changed[j].name)
+				if reader, validator, _ := read(encoded(t, values)); (reader == nil) != (validator == nil) {
+					t.Errorf("%s without %s and %s: reader: %v, schema: %v", file, a.Path, b.Path, reader, validator)
+				}
+			}
+		}
+	}
+}
+
+// The same with a key more. A wanted value has no size that could be wrong, so
+// that where the reader refuses it the key itself is out of place.
+func TestEveryAddition(t *testing.T) {
+	designs := bases(t)
+	maps.Copy(designs, files(t, root+"designs/*.toml", 5))
+	for file, text := range designs {
+		for number, p := range places(decoded(t, text), "") {
+			if slices.Min(slices.Collect(maps.Keys(p.table))) != p.name {
+				continue // once a table
+			}
+			for _, k := range casewright.Keys() {
+				if table, name := strings.LastIndexByte(p.path, '.'), p.path; table < 0 || name[:table] != k.Table() || p.table[k.Name()] != nil {
+					continue
+				}
+				values := decoded(t, text)
+				p := places(values, "")[number]
+				if p.table[k.Name()] = casewright.Wanted; !k.MayBeWanted() || values["heat"] != nil {
+					p.table[k.Name()] = decoded(t, []byte("v = "+k.Sample))["v"]
+				}
+				if reader, validator, _ := read(encoded(t, values)); (reader == nil) != (validator == nil) {
+					t.Errorf("%s with %s: reader: %v, schema: %v", file, k.Path, reader, validator)
+				}
+			}
+		}
+	}
+}
+
 // However a design is changed: what the reader accepts, the schema accepts.
 func TestPropertyMutations(t *testing.T) {
 	designs := bases(t)

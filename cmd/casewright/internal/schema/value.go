@@ -179,11 +179,11 @@ func isOf(k quantity.Kind, text string) bool {
 // plain one.
 const unseen = "\x00-\x1f\x7f-\u00a0\u00ad\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff"
 
-// The signs of ASCII from : on that are no letters, and those up to the first
-// letter of other scripts.
+// From : on what is no letter, and what is none and no _, up to the first letter
+// of other scripts.
 const (
-	noLetter     = ":-@\\[-`{-\u00a9"
-	noLetterBut_ = ":-@\\[-\\^`{-\u00a9"
+	noLetter = ":-@\\[-`{-\u00a9"
+	noWord   = ":-@\\[-\\^`{-\u00a9"
 )
 
 // printable is the schema of a text that is not blank, as the name of a file.
@@ -206,7 +206,7 @@ func (g *generator) text(k *casewright.Key, about string) object {
 		return append(g.name(about), member{"not", g.wanted()})
 	}
 	return append(g.name(about+" Letters, digits, space, - and _, but not tube or motor."),
-		member{"pattern", whole("[^\x00-/" + noLetter + "](" + "[^\x00-\x1f!-,./" + noLetterBut_ + "]*[^\x00-,./" + noLetterBut_ + "])?")},
+		member{"pattern", whole("[^\x00-/" + noLetter + "](" + "[^\x00-\x1f!-,./" + noWord + "]*[^\x00-,./" + noWord + "])?")},
 		member{"not", object{{"pattern", whole(either([]string{word("tube"), word("motor")}))}}})
 }
 
