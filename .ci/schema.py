@@ -5,6 +5,7 @@ usage: schema.py CASEWRIGHT SCHEMA TAPLO
 
 import json
 import pathlib
+import re
 import subprocess
 import sys
 import tomllib
@@ -85,6 +86,34 @@ def python():
     hold(refused > 80, f"{refused} of {len(BAD)} invalid designs are refused")
 
 
+def patterns(of):
+    """Yields the regular expressions of a schema."""
+    if isinstance(of, dict):
+        yield from of.get("patternProperties", {})
+        if isinstance(of.get("pattern"), str):
+            yield of["pattern"]
+        for value in of.values():
+            yield from patterns(value)
+    elif isinstance(of, list):
+        for value in of:
+            yield from patterns(value)
+
+
+def ecmascript():
+    """The patterns are sound in the language of the specification, and find the
+    names and samples of the schema itself."""
+    schema = json.loads(SCHEMA.read_text())
+    texts = [*schema["$defs"]["thread"]["anyOf"][0]["enum"], *schema["$defs"]["ring"]["anyOf"][0]["enum"],
+             "2 1/2 +-1/64 in", "57.0 +0/-0.05 mm", "120 degC", "23.6e-6 1/K", "5 N·m", "1/3 in", "2 5/4 in", "5 mm\u2003", "14,5 mm", "M5x0.7"]
+    program = "const [ps, ts] = JSON.parse(require('fs').readFileSync(0)); console.log(JSON.stringify(ps.map(p => ts.map(t => new RegExp(p, 'u').test(t)))))"
+    asked = [list(patterns(schema)), texts]
+    done = subprocess.run(["node", "-e", program], input=json.dumps(asked), capture_output=True, text=True)
+    hold(done.returncode == 0, done.stderr[-500:])
+    for pattern, found in zip(asked[0], json.loads(done.stdout or "[]")):
+        for text, matches in zip(texts, found):
+            hold(matches == bool(re.search(pattern, text)), f"{text!r}: ECMAScript and Python differ on {pattern[:60]}")
+
+
 def lint(file, schema=True):
     """What the engine of editors says of a file."""
     of = ["--schema", SCHEMA.resolve().as_uri()] if schema else []
@@ -105,7 +134,7 @@ def editor():
         hold((lint(ROOM / name, schema=False).returncode == 0) == (text == EXAMPLE), f"{name}: the first line does not bring the schema")
 
 
-for part in (python, editor):
+for part in (python, ecmascript, editor):
     before = held
     part()
     print(f"{part.__name__}: {held - before} held", flush=True)

@@ -134,7 +134,7 @@ func (g *generator) limits() object {
 		if !m.Settable {
 			continue
 		}
-		value := g.amount(m.Unit, m.Title+". "+m.Why, "", "")
+		value := g.amount(m.Unit, sentence(m.Title)+" "+m.Why, "", "")
 		if isOf(m.Unit, m.Default) {
 			value = append(value, member{"default", m.Default})
 		}

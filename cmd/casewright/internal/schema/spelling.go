@@ -220,10 +220,12 @@ func wholes(from, to int) string {
 		if before := n / size / 10; before > 0 {
 			text = strconv.Itoa(before)
 		}
-		text += fmt.Sprintf("[%d-%d]", first, last)
-		if places > 0 {
-			text += fmt.Sprintf("[0-9]{%d}", places)
+		if first == last {
+			text += strconv.Itoa(first)
+		} else {
+			text += fmt.Sprintf("[%d-%d]", first, last)
 		}
+		text += strings.Repeat("[0-9]", places)
 		list = append(list, text)
 		n += (last - first + 1) * size
 	}

@@ -14,7 +14,7 @@ import (
 
 // value is the schema of the value of a key.
 func (g *generator) value(k *casewright.Key) object {
-	about := strings.ToUpper(k.Meaning[:1]) + k.Meaning[1:] + "."
+	about := sentence(k.Meaning)
 	var v object
 	switch k.Field(&casewright.Design{}, 0).(type) {
 	case *casewright.Dimension:
@@ -58,6 +58,9 @@ func (g *generator) value(k *casewright.Key) object {
 	}
 	return append(v, member{"examples", []json.RawMessage{json.RawMessage(k.Sample)}})
 }
+
+// sentence is a meaning as a sentence.
+func sentence(meaning string) string { return strings.ToUpper(meaning[:1]) + meaning[1:] + "." }
 
 // described is one of several values, with what it is about.
 func described(about string, list ...object) object {
@@ -242,8 +245,7 @@ func (g *generator) material() object {
 		{"at", g.amount(quantity.KindTemperature, "Up to which temperature the values hold.", "", "")},
 	}
 	for p := range materials.NumProperties {
-		about := strings.ToUpper(p.Meaning()[:1]) + p.Meaning()[1:] + "."
-		properties = append(properties, member{p.Key(), g.amount(p.Kind(), about, "", "")})
+		properties = append(properties, member{p.Key(), g.amount(p.Kind(), sentence(p.Meaning()), "", "")})
 	}
 	return append(object{
 		{"description", "A material of your own."},
