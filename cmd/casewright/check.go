@@ -174,7 +174,16 @@ type built struct {
 
 // read reads a design file, as drawn or as built.
 func (b built) read(file string, s *streams) (*casewright.Design, error) {
-	design, err := readDesign(file, s)
+	text, err := readText(file, s)
+	if err != nil {
+		return nil, err
+	}
+	return b.design(file, text)
+}
+
+// design reads the text of a design file, as drawn or as built.
+func (b built) design(file string, text []byte) (*casewright.Design, error) {
+	design, err := casewright.Read(file, text)
 	if err == nil && b.AsBuilt {
 		return design.AsBuilt()
 	}

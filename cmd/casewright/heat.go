@@ -88,14 +88,20 @@ func (c *heatCmd) Run(s *streams) error {
 	return nil
 }
 
-// fitted is the fit to what was measured; a file of courses lies beside the
-// design.
+// courseFile is the file of courses that the design names, which lies beside it;
+// empty where it names none.
+func courseFile(d *casewright.Design) string {
+	name := d.Heat.Course.Value
+	if name != "" && !filepath.IsAbs(name) && d.File != "-" {
+		name = filepath.Join(filepath.Dir(d.File), name)
+	}
+	return name
+}
+
+// fitted is the fit to what was measured.
 func fitted(d *casewright.Design) (*heat.Fitted, error) {
 	var courses []heat.Course
-	if name := d.Heat.Course.Value; name != "" {
-		if !filepath.IsAbs(name) && d.File != "-" {
-			name = filepath.Join(filepath.Dir(d.File), name)
-		}
+	if name := courseFile(d); name != "" {
 		f, err := os.Open(name)
 		if err != nil {
 			return nil, status{exitInput, fmt.Sprintf("%s:%d: csv: cannot read %s: %v", d.File, d.Heat.Course.Line, name, cause(err))}

@@ -43,6 +43,7 @@ type cli struct {
 	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
 	Wrap      wrapCmd      `cmd:"" help:"Where the holes go on the tube: numbers, and strips to wrap round it."`
 	Report    reportCmd    `cmd:"" help:"All of it on one page: drawing, margins, order, each check worked out."`
+	Watch     watchCmd     `cmd:"" help:"Report or check that follows the file as you save it."`
 	Draw      drawCmd      `cmd:"" help:"The motor in half-section, to scale, with what fails marked."`
 	Jig       jigCmd       `cmd:"" help:"A drilling ring for the holes of an end: drawing and DXF."`
 	Sheet     sheetCmd     `cmd:"" help:"Sheets for the machine shop, and what to measure of what comes back."`

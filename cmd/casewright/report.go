@@ -86,7 +86,7 @@ func wholeReport(r *casewright.Report, o table.Options, paper bool) *document.Do
 		c := &calculations[i]
 		w := table.Work(r, c, o)
 		tone := tones[c.Result.Verdict]
-		add(document.Fold{Title: strings.ToUpper(w.Word) + " " + w.ID + ": " + w.Title, Tone: tone, Open: tone == document.Fail, Blocks: []document.Block{document.Worked{Check: w}}})
+		add(document.Fold{Name: w.ID, Title: strings.ToUpper(w.Word) + " " + w.ID + ": " + w.Title, Tone: tone, Open: tone == document.Fail, Blocks: []document.Block{document.Worked{Check: w}}})
 	}
 	add(document.Heading{Level: 2, Text: "Cautions"}, document.Paragraph{Text: table.Caution, Tone: document.Caution},
 		document.Paragraph{Text: "Local codes and licensed practice go before anything here. Nobody stands near a motor under pressure."})

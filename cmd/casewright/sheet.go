@@ -41,7 +41,7 @@ func (p *paperFlags) write(s *streams, kind string, from built, of func(r *casew
 		return err
 	}
 	doc := of(casewright.Check(design), format == "pdf")
-	doc.Foot = fmt.Sprintf("%s, SHA-256 %x, casewright %s. %s", filepath.Base(p.File), design.SHA256, casewright.Version, table.Caution)
+	doc.Foot = footOf(design)
 	return put(s, p.Output, p.File, func(w io.Writer) error {
 		switch format {
 		case "html":
@@ -51,6 +51,11 @@ func (p *paperFlags) write(s *streams, kind string, from built, of func(r *casew
 		}
 		return doc.Markdown(w)
 	})
+}
+
+// footOf tells at the foot of a document what it is made from.
+func footOf(d *casewright.Design) string {
+	return fmt.Sprintf("%s, SHA-256 %x, casewright %s. %s", filepath.Base(d.File), d.SHA256, casewright.Version, table.Caution)
 }
 
 type sheetCmd struct{ paperFlags }

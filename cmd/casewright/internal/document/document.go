@@ -85,8 +85,10 @@ type Figure struct {
 }
 
 // Fold is a part that one opens where that can be done, and sees where not;
-// Open is as it is found. Its title is a heading of level 3.
+// Open is as it is found. Its title is a heading of level 3. By its name it is
+// known again where the title changes.
 type Fold struct {
+	Name   string // empty where there is no need
 	Title  string
 	Tone   Tone
 	Open   bool

@@ -15,17 +15,32 @@ import (
 // which needs no script. The headings of level 2 are listed at its top where
 // there are three or more.
 func (d *Document) HTML(w io.Writer) error {
-	p := &htmlPage{}
-	p.blocks(d.Blocks)
-	if p.err != nil {
-		return p.err
+	body, drawn, err := d.body()
+	if err != nil {
+		return err
 	}
 	style := page.Style
-	if p.drawn {
-		style += drawing.StyleSheet()
+	if drawn {
+		style = Style()
 	}
+	_, err = fmt.Fprintf(w, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n<body>\n%s</body>\n</html>\n", quoted(d.Title), style, body)
+	return err
+}
+
+// Style is the style sheet of a page that has the [Document.Body] of a document.
+func Style() string { return page.Style + drawing.StyleSheet() }
+
+// Body is the document as part of a page that has [Style].
+func (d *Document) Body() (string, error) {
+	body, _, err := d.body()
+	return body, err
+}
+
+// body also tells whether there is a figure.
+func (d *Document) body() (body string, drawn bool, err error) {
+	p := &htmlPage{}
+	p.blocks(d.Blocks)
 	var b strings.Builder
-	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n<body>\n", quoted(d.Title), style)
 	if len(p.contents) > 2 {
 		b.WriteString("<a class=\"skip\" href=\"#document\">To the document</a>\n<nav class=\"contents\" aria-label=\"Contents\"><ol>\n")
 		for i, text := range p.contents {
@@ -33,9 +48,8 @@ func (d *Document) HTML(w io.Writer) error {
 		}
 		b.WriteString("</ol></nav>\n")
 	}
-	fmt.Fprintf(&b, "<main id=\"document\">\n%s</main>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", p.String(), quoted(d.Foot))
-	_, err := io.WriteString(w, b.String())
-	return err
+	fmt.Fprintf(&b, "<main id=\"document\">\n%s</main>\n<footer><p>%s</p></footer>\n", p.String(), quoted(d.Foot))
+	return b.String(), p.drawn, p.err
 }
 
 // An htmlPage is a page being written.
@@ -80,7 +94,11 @@ func (p *htmlPage) blocks(blocks []Block) {
 			if x.Open {
 				open = " open"
 			}
-			fmt.Fprintf(p, "<details%s><summary><span role=\"heading\" aria-level=\"3\"%s>%s%s</span></summary>\n", open, class(x.Tone), x.Tone.Mark(), quoted(x.Title))
+			name := ""
+			if x.Name != "" {
+				name = fmt.Sprintf(" data-name=\"%s\"", quoted(x.Name))
+			}
+			fmt.Fprintf(p, "<details%s%s><summary><span role=\"heading\" aria-level=\"3\"%s>%s%s</span></summary>\n", name, open, class(x.Tone), x.Tone.Mark(), quoted(x.Title))
 			p.blocks(x.Blocks)
 			p.WriteString("</details>\n")
 		case Worked:

@@ -494,7 +494,7 @@ var ascii = strings.NewReplacer(
 // out: a sign may grow.
 func (p *page) signs(text string) string {
 	if p.options.ASCII {
-		return toASCII(text)
+		return ASCII(text)
 	}
 	return text
 }
@@ -506,8 +506,8 @@ var (
 	raised = strings.NewReplacer("⁻", "-", "⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9")
 )
 
-// toASCII replaces the signs that it knows, and all others by a question mark.
-func toASCII(text string) string {
+// ASCII replaces the signs that it knows, and all others by a question mark.
+func ASCII(text string) string {
 	text = powers.ReplaceAllStringFunc(text, func(s string) string { return "e" + raised.Replace(strings.TrimPrefix(s, "·10")) })
 	text = roots.ReplaceAllString(text, "sqrt($1)")
 	return strings.Map(func(c rune) rune {

@@ -96,7 +96,7 @@ func (p *listing) grid(rows []row, columns ...tw.Align) {
 // longer so.
 func (p *listing) plain(text string) string {
 	if p.options.ASCII {
-		return toASCII(greek.Replace(text))
+		return ASCII(greek.Replace(text))
 	}
 	return text
 }
