@@ -259,6 +259,16 @@ def page(browser):
     hold("load the page again" in plain.run("document.getElementById('status').textContent"), "without script the page does not say to reload")
     plain("Page.navigate", url="about:blank")
 
+    # So many pages at once, and no more: a browser would wait for ever.
+    several = [Tab(browser) for _ in range(5)]
+    for one in several:
+        one.open(address)
+    state = lambda one: one.run("document.getElementById('status').textContent")
+    until(lambda: state(several[-1]).startswith("✗ Not live: too many"), "the sixth page says that it is not live")
+    hold(all(state(one).startswith("Live") for one in several[:-1]), "five pages are not live")
+    for one in several:
+        one("Page.navigate", url="about:blank")
+
     strangers(browser, address)
 
     used = []

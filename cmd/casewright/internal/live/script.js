@@ -1,7 +1,7 @@
 "use strict";
 (() => {
   const status = document.getElementById("status"), faults = document.getElementById("faults"), picture = document.getElementById("picture");
-  const follows = status.dataset.follows, ended = status.dataset.ended;
+  const { follows, ended, full } = status.dataset;
   const say = (text, live) => { status.textContent = text; status.classList.toggle("ended", !live); };
   const folds = () => picture.querySelectorAll("details[data-name]");
   const given = new Map(), chosen = new Map(); // open or not, by name: as it came, and as the reader has set it
@@ -70,5 +70,5 @@
   stream.onopen = () => say(follows, true);
   stream.onmessage = (event) => { newest = Number(event.data); renew(); };
   stream.addEventListener("end", () => { stream.close(); say(ended, false); });
-  stream.onerror = () => say(ended, false);
+  stream.onerror = () => say(stream.readyState === EventSource.CLOSED ? full : ended, false); // it was answered, and not with a stream
 })();
