@@ -11,7 +11,6 @@ import (
 	"net/http"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"regexp"
 	"runtime"
 	"strings"
@@ -196,8 +195,7 @@ var body = regexp.MustCompile(`(?s)<main.*</main>\n<footer>.*</footer>`)
 func TestWatchPage(t *testing.T) {
 	t.Chdir(t.TempDir())
 	saved(t, casewright.Example)
-	for _, flags := range [][]string{nil, {"--units", "imperial"}} {
-		saved(t, casewright.Example)
+	for _, flags := range [][]string{{"--units", "imperial"}} {
 		out, end := watching(t, false, flags...)
 		until(t, "the address", func() bool { return strings.HasSuffix(out.String(), "/\n") })
 		address := strings.TrimSpace(out.String())
@@ -316,20 +314,29 @@ func TestWatchBurst(t *testing.T) {
 func TestWatch(t *testing.T) {
 	t.Chdir(t.TempDir())
 	saved(t, casewright.Example)
-	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
-		cmd := exec.Command("casewright", "watch", filepath.Join(".", "my.toml"))
+	for _, c := range []struct {
+		signal os.Signal
+		flags  []string
+		said   string // how the output ends
+	}{
+		{os.Interrupt, nil, "/\n"},
+		{syscall.SIGTERM, []string{"--terminal"}, table.Caution + "\n"},
+	} {
+		cmd := exec.Command("casewright", append([]string{"watch", "my.toml"}, c.flags...)...)
 		out, errs := &record{}, &record{}
 		cmd.Stdout, cmd.Stderr = out, errs
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
-		until(t, "the address", func() bool { return strings.HasSuffix(out.String(), "/\n") })
-		got(t, strings.TrimSpace(out.String()))
-		if err := cmd.Process.Signal(s); err != nil {
+		until(t, "what it says", func() bool { return strings.HasSuffix(out.String(), c.said) })
+		if err := cmd.Process.Signal(c.signal); err != nil {
 			t.Fatal(err)
 		}
-		if err := cmd.Wait(); err != nil || errs.String() != "" || strings.Count(out.String(), "\n") != 1 {
-			t.Errorf("%v: %v, %q, %q", s, err, out.String(), errs.String())
+		if err := cmd.Wait(); err != nil || errs.String() != "" {
+			t.Errorf("%v: %v, %q", c.signal, err, errs.String())
+		}
+		if address := regexp.MustCompile(`^http://127\.0\.0\.1:\d+/[A-Z2-7]{26}/\n$`); c.flags == nil && !address.MatchString(out.String()) {
+			t.Errorf("it says %q", out.String())
 		}
 	}
 }

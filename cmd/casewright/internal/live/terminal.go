@@ -3,6 +3,8 @@ package live
 import (
 	"fmt"
 	"io"
+	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -33,28 +35,33 @@ func (t *Terminal) Begin() error { return second(io.WriteString(t.To, begin)) }
 // End goes back.
 func (t *Terminal) End() error { return second(io.WriteString(t.To, end)) }
 
-// Draw draws the faults and below them the table, dimmed where there are faults
-// and it is stale, on so many columns and rows. Where there are too few rows it
-// leaves out the middle of the table: its end has the verdict.
+// Draw draws the faults and below them the table, dimmed where it is stale, on so
+// many columns and rows; 0 rows are without end. Where there are too few it
+// leaves out the middle of the table, as its end has the verdict, and where the
+// faults need them all the table.
 func (t *Terminal) Draw(faults []Excerpt, table string, stale bool, columns, rows int) error {
+	if rows == 0 {
+		rows = math.MaxInt
+	}
 	lines := t.Faults(faults, columns)
-	lines = cut(lines, rows-1)
-	if table != "" {
-		body := strings.Split(strings.TrimRight(table, "\n"), "\n")
-		if len(lines) > 0 {
-			body = cut(body, rows-len(lines)-2)
-		} else {
-			body = cut(body, rows)
-		}
-		if stale {
-			lines = append(lines, "", t.Signs("As it last read well:"))
-			for i := range body {
+	if len(lines) > rows {
+		lines = append(lines[:rows-1], "      ...")
+	}
+	var between []string
+	switch {
+	case stale:
+		between = []string{"", t.Signs("As it last read well:")}
+	case len(lines) > 0:
+		between = []string{""}
+	}
+	if room := rows - len(lines) - len(between); table != "" && room > 0 {
+		body := cut(strings.Split(strings.TrimRight(table, "\n"), "\n"), room)
+		for i := range body {
+			if stale {
 				body[i] = t.dimmed(body[i])
 			}
-		} else if len(lines) > 0 {
-			lines = append(lines, "")
 		}
-		lines = append(lines, body...)
+		lines = slices.Concat(lines, between, body)
 	}
 	return second(io.WriteString(t.To, home+strings.Join(lines, rest+"\r\n")+rest+below))
 }
@@ -103,20 +110,18 @@ func (t *Terminal) dimmed(line string) string {
 }
 
 // cut leaves out the middle of what is longer than the rows: of its end, the
-// lines after the last empty one stay. Rows below 1 cut nothing.
+// lines after the last empty one stay.
 func cut(lines []string, rows int) []string {
-	if rows < 1 || len(lines) <= rows {
+	if len(lines) <= rows {
 		return lines
 	}
 	tail := 0
-	for tail < len(lines) && lines[len(lines)-1-tail] != "" {
+	for lines[len(lines)-1-tail] != "" && tail < rows-2 { // what begins stays, by a line
 		tail++
 	}
-	tail = min(tail, max(0, rows-2)) // what begins stays, by a line at least
 	head := rows - tail - 1
-	short := append([]string{}, lines[:head]...)
-	short = append(short, fmt.Sprintf("      ... %d lines left out; a higher window shows them ...", len(lines)-head-tail))
-	return append(short, lines[len(lines)-tail:]...)
+	left := fmt.Sprintf("      ... %d lines left out; a higher window shows them ...", len(lines)-head-tail)
+	return slices.Concat(lines[:head], []string{left}, lines[len(lines)-tail:])
 }
 
 // clipped is a line that ends at the window's edge.
