@@ -116,6 +116,16 @@ class Tab:
             or m.get("method") == "Runtime.consoleAPICalled" and m["params"]["type"] in ("error", "warning", "assert")
         ]
 
+    def answers(self, address):
+        """The status of each request of what is below the address."""
+        self.run("0")
+        ours = {m["params"]["requestId"] for m in self.told if m.get("method") == "Network.requestWillBeSent" and m["params"]["request"]["url"].startswith(address)}
+        got = {}
+        for m in self.told:
+            if m.get("method") in ("Network.responseReceived", "Network.responseReceivedExtraInfo") and m["params"]["requestId"] in ours:
+                got[m["params"]["requestId"]] = m["params"].get("statusCode") or m["params"]["response"]["status"]
+        return list(got.values())
+
     def picture(self, name):
         if PICTURES:
             self("Page.bringToFront")
@@ -167,7 +177,9 @@ def strangers(browser, address):
         hold(len(got) == 11, f"{name}: tried only {list(got)}")
         for way, came in got.items():
             hold(came in ("error", "closed", "opaque 0"), f"{name}: {way} gives {came}")
-        # A link or a window of a stranger's.
+        statuses = tab.answers(address)
+        hold(len(statuses) >= 10 and set(statuses) == {403}, f"{name}: the answers are {statuses}")
+        # A link of a stranger's.
         tab("Runtime.evaluate", expression=f"location.href = {json.dumps(address)}")
         until(lambda: tab.run("location.href") == address, f"{name}: goes to the address")
         hold("Basalt" not in tab.run("document.documentElement.textContent"), f"{name}: a link opens the page")

@@ -89,24 +89,27 @@ func excerpt(file string, faults casewright.Errors, text []byte) Excerpt {
 	return x
 }
 
-// shown is a line as it can be shown anywhere, one sign for each of its own: a
-// terminal obeys some signs, and no page may hold them.
+// shown is a line as it can be shown anywhere, and no longer than that.
 func shown(line []byte) string {
-	text := strings.TrimRight(strings.ToValidUTF8(string(line), "\uFFFD"), "\r\n")
+	text := printable(strings.TrimRight(string(line), "\r\n"))
 	if utf8.RuneCountInString(text) > mostRunes {
 		text = string([]rune(text)[:mostRunes]) + "…"
 	}
+	return text
+}
+
+// printable is a text that can be shown anywhere, one sign for each of its own: a
+// terminal obeys some signs, and no page may hold them.
+func printable(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
-		case r == '\t':
-			return ' '
 		case unicode.IsPrint(r):
 			return r
 		case unicode.IsSpace(r):
 			return ' '
 		}
 		return '\uFFFD'
-	}, text)
+	}, strings.ToValidUTF8(text, "\uFFFD"))
 }
 
 // Title tells of what the excerpt is.
@@ -115,7 +118,7 @@ func (x Excerpt) Title() string {
 	if x.Faults != 1 {
 		count = fmt.Sprintf("%d faults", x.Faults)
 	}
-	return x.File + ": " + count
+	return printable(x.File) + ": " + count
 }
 
 // Caret points, under the line, to the place of a fault; empty where it has none

@@ -74,6 +74,13 @@ f: 1 fault
         x
     2 | two
 `},
+		{"a word too long", casewright.Errors{{File: "f", Line: 8, Message: "a " + strings.Repeat("x", 40) + " b"}}, `f: 1 fault
+    7 | seven
+    8 | eight
+        a
+        ` + strings.Repeat("x", 32) + `
+        ` + strings.Repeat("x", 8) + ` b
+`},
 		{"long", casewright.Errors{{File: "f", Line: 1, Message: "this is more than stands on one line of forty"}}, `f: 1 fault
     1 | one
         this is more than stands on one
@@ -173,6 +180,11 @@ func FuzzExcerpt(f *testing.F) {
 			}
 			if caret := l.Caret(faults[0]); caret != "" && len(caret) != column {
 				t.Errorf("the caret for %d stands at %d", column, len(caret))
+			}
+		}
+		for _, l := range (&Terminal{Signs: func(s string) string { return s }}).Faults(append(list, Excerpt{File: message}), 60) {
+			if strings.ContainsFunc(l, unicode.IsControl) || utf8.RuneCountInString(l) > 60 && !strings.HasSuffix(l, " fault") && !strings.HasSuffix(l, " faults") {
+				t.Errorf("a terminal gets %q", l)
 			}
 		}
 		html, err := (&View{File: "f", Title: message, Faults: list}).frame(1)

@@ -83,7 +83,7 @@ func (t *Terminal) Faults(faults []Excerpt, columns int) (lines []string) {
 				if caret := l.Caret(e); caret != "" && t.Signs(l.Text) == l.Text && 8+len(caret) <= columns {
 					lines = append(lines, "      | "+t.red(caret))
 				}
-				for _, line := range wrapped(t.Signs(e.Text()), columns-8) {
+				for _, line := range wrapped(t.Signs(printable(e.Text())), columns-8) {
 					lines = append(lines, "        "+t.red(line))
 				}
 			}
@@ -137,6 +137,13 @@ func wrapped(text string, columns int) (lines []string) {
 	columns = max(30, columns)
 	line := ""
 	for _, word := range strings.Fields(text) {
+		for utf8.RuneCountInString(word) > columns {
+			if line != "" {
+				lines, line = append(lines, line), ""
+			}
+			lines = append(lines, string([]rune(word)[:columns]))
+			word = string([]rune(word)[columns:])
+		}
 		switch {
 		case line == "":
 			line = word
