@@ -638,6 +638,23 @@ func (d *Design) Clear(path string, part int) {
 	field.SetZero()
 }
 
+// Choices returns the values that the key may have in a design where they can
+// be told one by one: names of a table, the design's own materials among them,
+// a few words, or true and false; nil for a size, an amount, a number or a free
+// text. The design may be nil.
+func (k *Key) Choices(d *Design) []string {
+	if d == nil {
+		d = new(Design)
+	}
+	switch f := k.field(d, new(End)).(type) {
+	case chooser:
+		return f.names(d)
+	case *Flag:
+		return []string{"true", "false"}
+	}
+	return slices.Clone(k.options)
+}
+
 // FindKey returns the key of a path, as in "end.screws.edge"; nil if there is
 // none.
 func FindKey(path string) *Key {

@@ -12,13 +12,10 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
-	"strings"
 	"syscall"
 
 	"github.com/alecthomas/kong"
 	"golang.org/x/term"
-
-	"casewright"
 )
 
 // The exit statuses.
@@ -31,27 +28,31 @@ const (
 
 // cli is the whole grammar of the command line.
 type cli struct {
-	Check     checkCmd     `cmd:"" help:"Every margin of a design file, then what gives way first."`
-	Wall      wallCmd      `cmd:"" help:"Least wall of a tube, or the pressure that a wall bears."`
-	Edge      edgeCmd      `cmd:"" help:"Least distance of the holes from the tube end."`
-	Screws    screwsCmd    `cmd:"" help:"Rows of screws that hold an end, ranked."`
-	Groove    grooveCmd    `cmd:"" help:"Ring and groove for a bore, ranked, with what each tolerance costs."`
-	Size      sizeCmd      `cmd:"" help:"Fill in the values of a design file that are written as \"?\"."`
-	Diff      diffCmd      `cmd:"" help:"What has changed between two revisions of a design, in words."`
-	New       newCmd       `cmd:"" help:"Write a commented design file that passes, to start from."`
-	Heat      heatCmd      `cmd:"" help:"How hot wall, ends and seals get, when, and what would cool them."`
-	Explain   explainCmd   `cmd:"" help:"The worked calculation of a check, or of all: formula, numbers, sources."`
-	Wrap      wrapCmd      `cmd:"" help:"Where the holes go on the tube: numbers, and strips to wrap round it."`
-	Report    reportCmd    `cmd:"" help:"All of it on one page: drawing, margins, order, each check worked out."`
-	Watch     watchCmd     `cmd:"" help:"Report or check that follows the file as you save it."`
-	Draw      drawCmd      `cmd:"" help:"The motor in half-section, to scale, with what fails marked."`
-	Jig       jigCmd       `cmd:"" help:"A drilling ring for the holes of an end: drawing and DXF."`
-	Sheet     sheetCmd     `cmd:"" help:"Sheets for the machine shop, and what to measure of what comes back."`
-	Checklist checklistCmd `cmd:"" help:"Assembly and test of this very design, step by step."`
-	Methods   methodsCmd   `cmd:"" help:"All checks: formula, source, where they hold, how they were verified."`
-	Verify    verifyCmd    `cmd:"" help:"What casewright computes, against numbers from outside."`
-	Materials materialsCmd `cmd:"" help:"The materials, with every value's source."`
-	Schema    schemaCmd    `cmd:"" help:"The JSON Schema of design files, for editors: they complete and validate."`
+	Check      checkCmd      `cmd:"" group:"design" help:"Every margin of a design file, then what gives way first."`
+	Wall       wallCmd       `cmd:"" group:"ask" help:"Least wall of a tube, or the pressure that a wall bears."`
+	Edge       edgeCmd       `cmd:"" group:"ask" help:"Least distance of the holes from the tube end."`
+	Screws     screwsCmd     `cmd:"" group:"ask" help:"Rows of screws that hold an end, ranked."`
+	Groove     grooveCmd     `cmd:"" group:"ask" help:"Ring and groove for a bore, ranked, with the cost of tolerances."`
+	Size       sizeCmd       `cmd:"" group:"design" help:"Fill in the values of a design file that are written as \"?\"."`
+	Diff       diffCmd       `cmd:"" group:"design" help:"What has changed from one revision to the next, in words."`
+	New        newCmd        `cmd:"" group:"design" help:"Write a commented design file that passes, to start from."`
+	Heat       heatCmd       `cmd:"" group:"design" help:"How hot wall, ends and seals get, when, and what cools them."`
+	Explain    explainCmd    `cmd:"" group:"design" help:"The worked calculation of a check, or of all, with sources."`
+	Wrap       wrapCmd       `cmd:"" group:"bench" help:"Where the holes go: numbers, and strips to wrap round the tube."`
+	Report     reportCmd     `cmd:"" group:"bench" help:"All of it on one page: drawing, margins, order, calculations."`
+	Watch      watchCmd      `cmd:"" group:"design" help:"Report or check that follows the file as you save it."`
+	Draw       drawCmd       `cmd:"" group:"bench" help:"The motor in half-section, to scale, with what fails marked."`
+	Jig        jigCmd        `cmd:"" group:"bench" help:"A drilling ring for the holes of an end: drawing and DXF."`
+	Sheet      sheetCmd      `cmd:"" group:"bench" help:"Sheets for the machine shop, and what to measure afterwards."`
+	Checklist  checklistCmd  `cmd:"" group:"bench" help:"Assembly and test of this very design, step by step."`
+	Methods    methodsCmd    `cmd:"" group:"known" help:"All checks: formula, source, validity, how they were verified."`
+	Verify     verifyCmd     `cmd:"" group:"known" help:"What casewright computes, against numbers from outside."`
+	Materials  materialsCmd  `cmd:"" group:"known" help:"The materials, with every value's source."`
+	Schema     schemaCmd     `cmd:"" group:"known" help:"The JSON Schema of design files: editors complete by it."`
+	Help       helpCmd       `cmd:"" group:"program" help:"What a command does, its flags, and examples."`
+	Completion completionCmd `cmd:"" group:"program" help:"A script with which a shell completes what you type."`
+	Man        manCmd        `cmd:"" group:"program" help:"The manual page."`
+	Complete   completeCmd   `cmd:"" hidden:""`
 
 	Version kong.VersionFlag `help:"Print the version."`
 }
@@ -79,7 +80,7 @@ type streams struct {
 	in       io.Reader
 	out      *bufio.Writer
 	err      io.Writer
-	terminal bool // out is a terminal
+	terminal bool // out is a terminal, and shows colours
 	watched  bool // err is a terminal
 	width    int  // of the terminal, in columns
 }
@@ -132,10 +133,10 @@ func main() {
 			width = w
 		}
 	}
-	os.Exit(run(os.Args[1:], &streams{
+	os.Exit(clicked(os.Args[1:], &streams{
 		in: os.Stdin, out: bufio.NewWriter(os.Stdout), err: os.Stderr,
-		terminal: terminal, watched: term.IsTerminal(int(os.Stderr.Fd())), width: width,
-	}))
+		terminal: terminal && understandsColour(os.Stdout.Fd()), watched: term.IsTerminal(int(os.Stderr.Fd())), width: width,
+	}, aloneOnConsole))
 }
 
 // exit carries kong's wish to end the program out of its parser.
@@ -166,20 +167,30 @@ func run(args []string, io *streams) (code int) {
 		kong.Description("Says, before metal is cut, whether a motor's case will hold."),
 		kong.Writers(io.out, io.err),
 		kong.Exit(func(code int) { panic(exit(code)) }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
-		kong.Vars{"version": casewright.Version},
+		kong.Help(printHelp),
+		groups,
+		kong.Vars{"version": version()},
 	)
 	if err != nil {
 		return report(io, status{exitProgram, err.Error()})
 	}
-	if flag := repeated(args); flag != "" {
-		return report(io, status{exitInput, fmt.Sprintf("%s is given twice; give it once", flag)})
+	if l := understand(parser.Model, args); l.fault != "" {
+		return report(io, status{exitInput, l.fault})
 	}
 	ctx, err := parser.Parse(args)
 	if err != nil {
-		return report(io, status{exitInput, err.Error() + "; see casewright --help"})
+		return report(io, usage(err))
 	}
 	return report(io, ctx.Run(io))
+}
+
+// usage words what the parser says of a wrong command line.
+func usage(err error) status {
+	see := "casewright"
+	if parse := (*kong.ParseError)(nil); errors.As(err, &parse) && parse.Context.Selected() != nil {
+		see = parse.Context.Selected().FullPath()
+	}
+	return status{exitInput, fmt.Sprintf("%v; see %s --help", err, see)}
 }
 
 // columns is the width that the environment asks for; 0 where it does not.
@@ -188,24 +199,6 @@ func columns() (n int) {
 		return 0
 	}
 	return n
-}
-
-// repeated finds a flag that stands twice: the parser would silently take the
-// last.
-func repeated(args []string) string {
-	seen := map[string]bool{}
-	for _, arg := range args {
-		if arg == "--" {
-			break
-		}
-		if name, _, _ := strings.Cut(arg, "="); strings.HasPrefix(name, "--") {
-			if seen[name] {
-				return name
-			}
-			seen[name] = true
-		}
-	}
-	return ""
 }
 
 // report tells of an error and gives the exit status that goes with it.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"casewright/cmd/casewright/internal/jsonout"
@@ -86,9 +85,9 @@ func unknown(name string) string {
 	if _, ok := seal.LookupRing(name); ok {
 		return said + " is the size of an O-ring; write the name of a metal, an O-ring compound, a screw class, a liner or a washer"
 	}
-	known := slices.Concat(materials.Names(), seal.CompoundNames(), fastener.ClassNames(), materials.LayerNames(), materials.WasherNames())
-	for _, c := range seal.Compounds() {
-		known = append(known, c.Common)
+	var known []string
+	for _, e := range entries() {
+		known = append(known, e.Text)
 	}
 	if match, ok := near.Match(name, known); ok {
 		return fmt.Sprintf("%s is not known; write %q", said, match)

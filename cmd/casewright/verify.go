@@ -15,7 +15,7 @@ import (
 )
 
 type verifyCmd struct {
-	Files  []string `arg:"" optional:"" name:"file" help:"Tables of your own, held beside those of casewright."`
+	Files  []string `arg:"" optional:"" name:"file" complete:"csv" help:"Tables of your own, held beside those of casewright."`
 	Method string   `help:"Only the rows that one check rests on." placeholder:"ID"`
 	Short  bool     `help:"Only the rows that fail, and the counts."`
 	Format string   `help:"table or json." enum:"table,json" default:"table"`
