@@ -72,12 +72,13 @@ var mayImport = []struct {
 		"margin", "cmd/casewright/internal/document", "cmd/casewright/internal/findings", "cmd/casewright/internal/table",
 	}},
 	{"cmd/casewright/internal/live", []string{"."}},
+	{"cmd/casewright/internal/shell", nil},
 	{"cmd/casewright", []string{
 		".", "casing/heat", "bench", "cmd/casewright/internal/drawing", "cmd/casewright/internal/document", "cmd/casewright/internal/pdf", "revision", "sizing", "verification", "working", "margin", "margin/reference", "quantity", "quantity/near", "materials", "fastener", "seal",
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 		"cmd/casewright/internal/editor", "cmd/casewright/internal/findings", "cmd/casewright/internal/junit", "cmd/casewright/internal/sarif", "cmd/casewright/internal/summary",
 		"cmd/casewright/internal/schema",
-		"cmd/casewright/internal/live",
+		"cmd/casewright/internal/live", "cmd/casewright/internal/shell",
 	}},
 }
 

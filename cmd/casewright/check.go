@@ -27,7 +27,7 @@ func (checkCmd) Help() string {
 	return `Examples:
   casewright check basalt64.toml
   casewright check --all --units imperial basalt64.toml
-  casewright check --as-built basalt64.toml
+  casewright check --as-built my.toml
   casewright check --format json *.toml | jq .verdict
   casewright check --format junit *.toml > junit.xml
   casewright check --format sarif *.toml > casewright.sarif

@@ -51,9 +51,11 @@ func (l *line) take(word string) {
 		name, value, given := strings.Cut(word, "=")
 		l.flag(name, value, given)
 	default:
-		for i, letter := range word[1:] {
-			rest := word[1+i+utf8.RuneLen(letter):]
-			flag := l.flag("-"+string(letter), rest, rest != "")
+		for rest := word[1:]; rest != ""; {
+			_, size := utf8.DecodeRuneInString(rest)
+			letter := rest[:size]
+			rest = rest[size:]
+			flag := l.flag("-"+letter, rest, rest != "")
 			if l.lost || !isSwitch(flag) {
 				return
 			}
@@ -108,7 +110,7 @@ func (l *line) flag(name, value string, given bool) *kong.Flag {
 	if write == "" {
 		write = "see " + l.node.FullPath() + " --help"
 	}
-	l.wrong("%s has no flag %s; %s", l.name(), name, write)
+	l.wrong("%s has no flag %s; %s", l.name(), strings.Trim(fmt.Sprintf("%.60q", name), `"`), write)
 	return nil
 }
 
