@@ -219,11 +219,11 @@ ultimate = "260 MPa"
                 faults += 1
                 print(f"{name}: {typed}<Tab> gives\n  {got!r}, not\n  {want!r}")
         terminal.seen = b""
-        terminal.line_after("casewright ch\t\t")
+        terminal.line_after("casewright check\t\t")
         terminal.rest()
         if b"Every margin of a design" not in terminal.seen:
             faults += 1
-            print(f"{name}: ch<Tab><Tab> shows no help beside the commands")
+            print(f"{name}: check<Tab><Tab> shows no help beside the commands")
         terminal.close()
         print(f"{name}: {len(CASES)} lines completed")
     if faults:

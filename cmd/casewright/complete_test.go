@@ -34,7 +34,7 @@ func offered(t *testing.T, words ...string) []string {
 // model is the grammar as the parser has it.
 func model(t *testing.T) *kong.Application {
 	t.Helper()
-	parser, err := kong.New(newCLI(), groups, kong.Vars{"version": "x"})
+	parser, err := kong.New(newCLI(), kong.ExplicitGroups(groups), kong.Vars{"version": "x"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -194,7 +194,7 @@ func FuzzUnderstand(f *testing.F) {
 	for _, line := range []string{"check --all a.toml", "draw -oa.svg a.toml", "edge --thread\x00M5", "check -- --all", "--help", "jig -o - x -", "-\x800"} {
 		f.Add(line)
 	}
-	parser, err := kong.New(newCLI(), groups, kong.Vars{"version": "x"}, kong.Exit(func(int) { panic(exit(0)) }), kong.Writers(io.Discard, io.Discard))
+	parser, err := kong.New(newCLI(), kong.ExplicitGroups(groups), kong.Vars{"version": "x"}, kong.Exit(func(int) { panic(exit(0)) }), kong.Writers(io.Discard, io.Discard))
 	if err != nil {
 		f.Fatal(err)
 	}

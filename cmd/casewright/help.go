@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/kong"
@@ -9,30 +10,25 @@ import (
 
 // The groups of commands, in the order of casewright --help. A command names
 // its own by the tag group.
-var groups = kong.Groups{
-	"ask":     "Answers before there is a file",
-	"design":  "Work on a design file",
-	"bench":   "Papers for the bench and the machine shop",
-	"known":   "What it knows, and how far to trust it",
-	"program": "The program itself",
+var groups = []kong.Group{
+	{Key: "design", Title: "Work on a design file"},
+	{Key: "ask", Title: "Answers before there is a file"},
+	{Key: "bench", Title: "Papers for the bench and the machine shop"},
+	{Key: "known", Title: "What it knows, and how far to trust it"},
+	{Key: "program", Title: "The program itself"},
 }
 
-var groupOrder = []string{"", "design", "ask", "bench", "known", "program"}
-
-// inGroups are the visible commands by group, in the order of the help.
+// inGroups visits the visible commands by group, those of none first.
 func inGroups(app *kong.Application, visit func(title string, commands []*kong.Node)) {
-	for _, key := range groupOrder {
-		title, list := groups[key], []*kong.Node(nil)
+	for _, g := range slices.Concat([]kong.Group{{Title: "Commands"}}, groups) {
+		var list []*kong.Node
 		for _, n := range app.Leaves(true) {
-			if n.Group == nil && key == "" || n.Group != nil && n.Group.Key == key {
+			if n.Group == nil && g.Key == "" || n.Group != nil && n.Group.Key == g.Key {
 				list = append(list, n)
 			}
 		}
-		if key == "" {
-			title = "Commands"
-		}
 		if list != nil {
-			visit(title, list)
+			visit(g.Title, list)
 		}
 	}
 }

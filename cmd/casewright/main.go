@@ -168,7 +168,7 @@ func run(args []string, io *streams) (code int) {
 		kong.Writers(io.out, io.err),
 		kong.Exit(func(code int) { panic(exit(code)) }),
 		kong.Help(printHelp),
-		groups,
+		kong.ExplicitGroups(groups),
 		kong.Vars{"version": version()},
 	)
 	if err != nil {
