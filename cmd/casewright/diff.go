@@ -25,12 +25,12 @@ type diffCmd struct {
 func (diffCmd) Help() string {
 	return `Examples:
   casewright diff basalt64-short-edge.toml basalt64.toml
-  git show HEAD:basalt64.toml | casewright diff - basalt64.toml
   casewright diff --format markdown basalt64-short-edge.toml basalt64.toml
 
 What has changed from one revision of a design to the next: each value in words,
 with what it alone does to the old motor; every margin that moved; and what
-gives way first, before and now.
+gives way first, before and now. Against the last commit of a repository:
+git show HEAD:my.toml | casewright diff - my.toml
 
 Exit status: 0 compared, whatever the verdicts are, 2 a file is bad, 3 the
 program failed.`

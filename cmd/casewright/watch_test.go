@@ -92,8 +92,8 @@ var (
 	otherwise = strings.Replace(casewright.Example, "4.5 MPa", "4.6 MPa", 1)
 )
 
-// checked is the table of check, in colour as it is drawn on a terminal.
-func checked(t *testing.T, text string, o table.Options) string {
+// tableOf is the table of check, in colour as it is drawn on a terminal.
+func tableOf(t *testing.T, text string, o table.Options) string {
 	t.Helper()
 	d, err := casewright.Read("my.toml", []byte(text))
 	if err != nil {
@@ -114,7 +114,7 @@ func TestWatchTerminal(t *testing.T) {
 	saved(t, casewright.Example)
 	out, end := watching(t, true, "--terminal")
 	drawn := func(text string) string { return strings.ReplaceAll(strings.TrimRight(text, "\n"), "\n", "\x1b[K\r\n") }
-	good := drawn(checked(t, casewright.Example, table.Options{Units: "auto", Colour: true, Width: 80}))
+	good := drawn(tableOf(t, casewright.Example, table.Options{Units: "auto", Colour: true, Width: 80}))
 	until(t, "the table", func() bool { return strings.Contains(out.String(), good) })
 	if !strings.HasPrefix(out.String(), "\x1b[?1049h\x1b[?25l\x1b[H") {
 		t.Errorf("it begins with %.20q", out.String())
@@ -128,7 +128,7 @@ func TestWatchTerminal(t *testing.T) {
 			t.Errorf("the fault lacks %q: %q", want, fault)
 		}
 	}
-	for i, line := range strings.Split(strings.TrimRight(checked(t, casewright.Example, table.Options{Units: "auto", Width: 80}), "\n"), "\n") {
+	for i, line := range strings.Split(strings.TrimRight(tableOf(t, casewright.Example, table.Options{Units: "auto", Width: 80}), "\n"), "\n") {
 		if !strings.Contains(last, "\r\n\x1b[2m"+line+"\x1b[0m\x1b[K") {
 			t.Errorf("line %d of the last table is not dimmed: %q", i+1, line)
 		}
@@ -138,7 +138,7 @@ func TestWatchTerminal(t *testing.T) {
 	}
 	saved(t, otherwise)
 	until(t, "the new table", func() bool {
-		return strings.Contains(out.String(), drawn(checked(t, otherwise, table.Options{Units: "auto", Colour: true, Width: 80})))
+		return strings.Contains(out.String(), drawn(tableOf(t, otherwise, table.Options{Units: "auto", Colour: true, Width: 80})))
 	})
 	if err := end(); err != nil {
 		t.Error(err)
@@ -155,12 +155,12 @@ func TestWatchAppended(t *testing.T) {
 	saved(t, casewright.Example)
 	out, end := watching(t, false, "--terminal", "--ascii", "--all", "--units", "imperial")
 	o := table.Options{Units: "imperial", All: true, ASCII: true, Width: 80}
-	first := checked(t, casewright.Example, o)
+	first := tableOf(t, casewright.Example, o)
 	until(t, "the table", func() bool { return out.String() == first })
 	saved(t, broken)
 	until(t, "the fault", func() bool { return strings.Contains(out.String(), "has no unit") })
 	saved(t, otherwise)
-	second := checked(t, otherwise, o)
+	second := tableOf(t, otherwise, o)
 	until(t, "the new table", func() bool { return strings.HasSuffix(out.String(), "\n\n"+second) })
 	if err := end(); err != nil {
 		t.Error(err)
