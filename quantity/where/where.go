@@ -28,8 +28,13 @@ const (
 // A Key is where a key stands in a design file.
 type Key struct {
 	Offset       int      // of the key in bytes, from 0; a quote belongs to the key, the bracket of a header does not
+	End          int      // of the key in bytes, behind its last part
 	Line, Column int      // of the key, from 1; the column in runes, a byte-order mark not counted
 	Key          toml.Key // the full key as MetaData.Keys has it, not a copy
+
+	// Spelling has the parts of the key as written, quotes included, without
+	// those of the table that it lies in.
+	Spelling []string
 
 	// Entry says for each part of Key in which entry of an array of tables, from
 	// 0, the key lies, and is -1 where the part is not an array of tables. An
@@ -77,10 +82,21 @@ func Check(text []byte) error {
 		return err
 	}
 	var limit *Fault
-	if _, err := scanKeys(text); errors.As(err, &limit) {
+	if _, err := scan(text); errors.As(err, &limit) {
 		return limit
 	}
 	return nil
+}
+
+// LongStrings returns where the strings in three quotes stand in a text that
+// decodes, each from its first quote to behind its last: nowhere else is a line
+// end part of a value. It fails where Check or the decoder would.
+func LongStrings(text []byte) ([][2]int, error) {
+	s, err := scan(text)
+	if err != nil {
+		return nil, err
+	}
+	return s.long, nil
 }
 
 // checkEncoding refuses what is not UTF-8, and the control characters that TOML
@@ -138,12 +154,13 @@ func isUTF16(text []byte) bool {
 // spelt at its place, it returns nil: no place is better than a wrong one. The
 // text must be the one that meta comes from.
 func Keys(text []byte, meta toml.MetaData) []Key {
-	marks, err := scanKeys(text)
+	s, err := scan(text)
 	keys := meta.Keys()
-	if err != nil || len(marks) != len(keys) {
+	if err != nil || len(s.marks) != len(keys) {
 		return nil
 	}
 	var (
+		marks = s.marks
 		list  = make([]Key, 0, len(marks))
 		whole = string(text)
 		at    = startOf(text)
@@ -158,7 +175,7 @@ func Keys(text []byte, meta toml.MetaData) []Key {
 		if !m.spells(keys[i], outer.Key) {
 			return nil
 		}
-		p := Key{Offset: m.key, Key: keys[i], Entry: slices.Clone(outer.Entry)}
+		p := Key{Offset: m.key, End: m.keyEnd, Key: keys[i], Spelling: m.spelling, Entry: slices.Clone(outer.Entry)}
 		at.advance(text, m.key)
 		p.Line, p.Column = at.line, at.column
 		if m.kind == valueKey || m.kind == inlineKey {
@@ -265,6 +282,7 @@ const (
 type keyMark struct {
 	kind       keyKind
 	key        int      // offset of the key
+	keyEnd     int      // behind its last part
 	spelling   []string // of its parts as written, quotes included
 	value, end int      // range of the value
 	parent     int      // the header, or the key whose value holds this one; -1 for none
@@ -306,13 +324,14 @@ type keyScanner struct {
 	text  []byte
 	at    int
 	marks []keyMark
+	long  [][2]int // strings in three quotes
 	items int
 }
 
-// scanKeys lists the keys in the order of the decoder: a key before those in
+// scan lists the keys in the order of the decoder: a key before those in
 // its value. It fails with a *Fault where the text exceeds a bound, and
 // with errNotTOML.
-func scanKeys(text []byte) ([]keyMark, error) {
+func scan(text []byte) (*keyScanner, error) {
 	s := &keyScanner{text: text, at: startOf(text).offset}
 	parent := -1
 	for s.skipBlank(); s.at < len(text); s.skipBlank() {
@@ -330,7 +349,7 @@ func scanKeys(text []byte) ([]keyMark, error) {
 			return nil, errNotTOML
 		}
 	}
-	return s.marks, nil
+	return s, nil
 }
 
 // header reads [key] or [[key]] after the first bracket.
@@ -386,6 +405,7 @@ func (s *keyScanner) key(m *keyMark) error {
 		}
 		m.spelling = append(m.spelling, string(s.text[start:s.at]))
 		m.length += s.at - start
+		m.keyEnd = s.at
 		s.skipSpaces()
 		if !s.accept('.') {
 			break
@@ -429,7 +449,10 @@ func (s *keyScanner) skipValue(owner, element, depth int) error {
 	case c == '{':
 		return s.skipInlineTable(owner, element, depth+1)
 	case bytes.HasPrefix(s.text[s.at:], []byte(`"""`)), bytes.HasPrefix(s.text[s.at:], []byte("'''")):
-		return s.skipLongString()
+		start := s.at
+		err := s.skipLongString()
+		s.long = append(s.long, [2]int{start, s.at})
+		return err
 	case c == '"' || c == '\'':
 		return s.skipString()
 	}

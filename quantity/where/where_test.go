@@ -336,6 +336,10 @@ func checkPlaces(t *testing.T, text []byte, meta toml.MetaData, list []Key) {
 				t.Errorf("%s: %d:%d, expected %d:%d", p.Key, p.Line, p.Column, l, c)
 			}
 		}
+		if p.End <= p.Offset || p.Value != "" && p.End > p.ValueOffset ||
+			unblanked.Replace(string(text[p.Offset:p.End])) != unblanked.Replace(strings.Join(p.Spelling, ".")) {
+			t.Errorf("%q ends at %d and is spelt %q", text[p.Offset:], p.End, p.Spelling)
+		}
 		if !startsWithPartOf(string(text[p.Offset:]), p.Key) {
 			t.Errorf("line %d does not start with a part of %q", p.Line, p.Key)
 		}
@@ -344,6 +348,8 @@ func checkPlaces(t *testing.T, text []byte, meta toml.MetaData, list []Key) {
 		}
 	}
 }
+
+var unblanked = strings.NewReplacer(" ", "", "\t", "")
 
 // startsWithPartOf reports whether a part of the key begins the text, after its
 // quote and up to an escape.
@@ -357,6 +363,37 @@ func startsWithPartOf(text string, key toml.Key) bool {
 		}
 	}
 	return false
+}
+
+// Each string in three quotes is marked by § before and behind it.
+func TestLongStrings(t *testing.T) {
+	for _, marked := range []string{
+		"", `a = 1 # """x"""`, `a = '"""'`, `a = "'''"`,
+		`a = §"""x"""§`, "a = §'''\n'''''§ # '''",
+		"a = [ §\"\"\"\\\"\"\" x\n\"\"\"§, {b = §''''''§}, '' ]\n[c]\nd = §\"\"\"\"\"\"\"§",
+	} {
+		var want [][2]int
+		parts := strings.Split(marked, "§")
+		at := 0
+		for i, part := range parts[:len(parts)-1] {
+			at += len(part)
+			if i%2 == 0 {
+				want = append(want, [2]int{at, 0})
+			} else {
+				want[len(want)-1][1] = at
+			}
+		}
+		text := strings.Join(parts, "")
+		takeMeta(t, text)
+		if got, err := LongStrings([]byte(text)); err != nil || !cmp.Equal(got, want) {
+			t.Errorf("%q: %v, %v, want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{`a = """x`, "[a", "a = " + strings.Repeat("[", 40)} {
+		if got, err := LongStrings([]byte(text)); err == nil {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
 }
 
 func TestPlacesRatherNoneThanWrong(t *testing.T) {
