@@ -115,6 +115,19 @@ type Stock struct {
 
 var stockNames = []string{"format", "tube", "screws", "ring"}
 
+// StockTable returns the table of a design file of which a table of a stock
+// file has keys: that of "ring" is "end.seal". It returns any other name as it
+// is.
+func StockTable(name string) string {
+	switch name {
+	case "screws":
+		return "end.screws"
+	case "ring":
+		return "end.seal"
+	}
+	return name
+}
+
 // ReadStock reads a stock file (TOML, format = 1): [[tube]], [[screws]] and
 // [[ring]], with the keys of a design file. The error is an [Errors] with every
 // fault that was found.
@@ -126,15 +139,15 @@ func ReadStock(file string, text []byte) (*Stock, error) {
 	r.tables(stockNames)
 	s := &Stock{}
 	r.each("tube", &table{
-		path: "tube", only: []string{"outside_diameter", "inside_diameter", "wall", "wall_variation", "material"}, need: []string{"material"},
+		path: StockTable("tube"), only: []string{"outside_diameter", "inside_diameter", "wall", "wall_variation", "material"}, need: []string{"material"},
 	}, func(*End) {
 		r.design.completeTube(r.fail)
 		s.Tubes = append(s.Tubes, r.design.Tube)
 	})
-	r.each("screws", &table{path: "end.screws", only: []string{"thread", "class", "count"}, need: []string{"thread", "class"}}, func(e *End) {
+	r.each("screws", &table{path: StockTable("screws"), only: []string{"thread", "class", "count"}, need: []string{"thread", "class"}}, func(e *End) {
 		s.Screws = append(s.Screws, e.Screws)
 	})
-	r.each("ring", &table{path: "end.seal", only: []string{"size", "compound", "hardness"}, need: []string{"size"}}, func(e *End) {
+	r.each("ring", &table{path: StockTable("ring"), only: []string{"size", "compound", "hardness"}, need: []string{"size"}}, func(e *End) {
 		s.Rings = append(s.Rings, e.Seal)
 	})
 	if len(r.errors) > 0 {

@@ -149,34 +149,13 @@ func (r *reader) fail(at Place, message, write string) {
 }
 
 func (r *reader) decode(text []byte) bool {
-	if err := where.Check(text); err != nil {
-		var t *where.Fault
-		if errors.As(err, &t) {
-			r.errors = append(r.errors, &Error{File: r.design.File, Line: t.Line, Column: t.Column, Message: t.Message + "; " + t.Write})
-		} else {
-			r.errors = append(r.errors, &Error{File: r.design.File, Message: err.Error()})
-		}
-		return false
-	}
-	meta, err := toml.Decode(string(text), &r.root)
+	root, list, err := Decode(r.design.File, text)
 	if err != nil {
-		e := &Error{File: r.design.File, Message: strings.TrimPrefix(err.Error(), "toml: ")}
-		var p toml.ParseError
-		if errors.As(err, &p) {
-			e.Line, e.Column = where.Position(text, min(p.Position.Start, len(text)))
-			e.Key, e.Message = clean(p.LastKey), "this is not TOML: "+p.Message
-			if strings.Contains(p.Message, "but got") {
-				e.Write = quoted(text, e.Line)
-			}
-			if e.Message == "this is not TOML: " {
-				e.Message = "this is not TOML: " + err.Error()
-			}
-		}
-		e.Message = printable(e.Message)
-		r.errors = append(r.errors, e)
+		r.errors = append(r.errors, err)
 		return false
 	}
-	for _, p := range where.Keys(text, meta) {
+	r.root = root
+	for _, p := range list {
 		var b strings.Builder
 		for i, part := range p.Key {
 			if i > 0 {
@@ -191,6 +170,39 @@ func (r *reader) decode(text []byte) bool {
 		r.places[b.String()] = p
 	}
 	return true
+}
+
+// Decode decodes a text of at most 1 MiB as TOML, and tells where its keys
+// stand, in the order of the text; the places are nil where they cannot be told
+// for certain. It judges no names and no values. file is the name that the error
+// gives, which is nil where all is well.
+func Decode(file string, text []byte) (map[string]any, []where.Key, *Error) {
+	if err := where.Check(text); err != nil {
+		var t *where.Fault
+		if errors.As(err, &t) {
+			return nil, nil, &Error{File: file, Line: t.Line, Column: t.Column, Message: t.Message + "; " + t.Write}
+		}
+		return nil, nil, &Error{File: file, Message: err.Error()}
+	}
+	var root map[string]any
+	meta, err := toml.Decode(string(text), &root)
+	if err != nil {
+		e := &Error{File: file, Message: strings.TrimPrefix(err.Error(), "toml: ")}
+		var p toml.ParseError
+		if errors.As(err, &p) {
+			e.Line, e.Column = where.Position(text, min(p.Position.Start, len(text)))
+			e.Key, e.Message = clean(p.LastKey), "this is not TOML: "+p.Message
+			if strings.Contains(p.Message, "but got") {
+				e.Write = quoted(text, e.Line)
+			}
+			if e.Message == "this is not TOML: " {
+				e.Message = "this is not TOML: " + err.Error()
+			}
+		}
+		e.Message = printable(e.Message)
+		return nil, nil, e
+	}
+	return root, where.Keys(text, meta), nil
 }
 
 // quoted is a line of the text with its value in quotes, where a value stands
@@ -258,7 +270,19 @@ func (r *reader) names(prefix string, values map[string]any) []string {
 	return names
 }
 
-var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "material", "heat", "measured"}
+var topNames = []string{"format", "motor", "factors", "limits", "tube", "end", "heat", "measured", "material"}
+
+// Tables returns the names that may stand at the top of a design file, then
+// those of a stock file alone, in the order in which a file is best written.
+func Tables() []string {
+	list := slices.Clone(topNames)
+	for _, name := range stockNames {
+		if !slices.Contains(list, name) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
 
 func (r *reader) top() {
 	r.tables(topNames)
