@@ -64,6 +64,7 @@ var mayImport = []struct {
 	{"cmd/casewright/internal/junit", []string{".", "cmd/casewright/internal/findings", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/document", []string{"cmd/casewright/internal/drawing", "cmd/casewright/internal/page", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/pdf", []string{"cmd/casewright/internal/document", "cmd/casewright/internal/drawing", "cmd/casewright/internal/lettering"}},
+	{"cmd/casewright/internal/canonical", []string{".", "quantity", "quantity/where", "materials"}},
 	{"cmd/casewright/internal/page", []string{".", "margin/formula", "cmd/casewright/internal/table"}},
 	{"cmd/casewright/internal/sarif", []string{
 		".", "margin", "cmd/casewright/internal/findings", "cmd/casewright/internal/page", "cmd/casewright/internal/table",
@@ -78,7 +79,7 @@ var mayImport = []struct {
 		"cmd/casewright/internal/chart", "cmd/casewright/internal/jsonout", "cmd/casewright/internal/table", "cmd/casewright/internal/page",
 		"cmd/casewright/internal/editor", "cmd/casewright/internal/findings", "cmd/casewright/internal/junit", "cmd/casewright/internal/sarif", "cmd/casewright/internal/summary",
 		"cmd/casewright/internal/schema",
-		"cmd/casewright/internal/live", "cmd/casewright/internal/shell",
+		"cmd/casewright/internal/live", "cmd/casewright/internal/shell", "cmd/casewright/internal/canonical",
 	}},
 }
 

@@ -34,6 +34,7 @@ type cli struct {
 	Screws     screwsCmd     `cmd:"" group:"ask" help:"Rows of screws that hold an end, ranked."`
 	Groove     grooveCmd     `cmd:"" group:"ask" help:"Ring and groove for a bore, ranked, with the cost of tolerances."`
 	Size       sizeCmd       `cmd:"" group:"design" help:"Fill in the values of a design file that are written as \"?\"."`
+	Fmt        fmtCmd        `cmd:"" group:"design" help:"Lay out design files in one way, every comment kept."`
 	Diff       diffCmd       `cmd:"" group:"design" help:"What has changed from one revision to the next, in words."`
 	New        newCmd        `cmd:"" group:"design" help:"Write a commented design file that passes, to start from."`
 	Heat       heatCmd       `cmd:"" group:"design" help:"How hot wall, ends and seals get, when, and what cools them."`

@@ -108,7 +108,7 @@ func (c *newCmd) compute(io *streams, settings []casewright.Setting) (string, er
 		err := table.Answer(io.err, a, table.Options{All: true, Units: c.Units, Colour: c.coloured(io), ASCII: c.ASCII, Width: io.width})
 		return "", errors.Join(err, status{exitVerdict, "nothing is written: no such motor passes; change what was given"})
 	}
-	return string(filled), nil
+	return string(laidOut(c.File, filled)), nil
 }
 
 // A question of the interview.

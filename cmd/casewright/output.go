@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -26,16 +27,45 @@ func writeWhole(file string, inputs []string, write func(io.Writer) error) error
 			return status{exitInput, fmt.Sprintf("-o %s is no plain file; write the name of one", file)}
 		}
 	}
+	return replace(file, 0o644, write)
+}
+
+// writable finds the plain file that a name, or a link, leads to, and its mode.
+// The error says why it may not be written.
+func writable(file string) (target string, mode fs.FileMode, err error) {
+	if target, err = filepath.EvalSymlinks(file); err != nil {
+		return "", 0, err
+	}
+	info, err := os.Stat(target)
+	if err != nil {
+		return "", 0, err
+	}
+	if !info.Mode().IsRegular() {
+		return "", 0, errors.New("it is no plain file")
+	}
+	f, err := os.OpenFile(target, os.O_WRONLY, 0)
+	if err != nil {
+		return "", 0, err
+	}
+	return target, info.Mode(), f.Close()
+}
+
+// replace writes a new file beside the one of that name, and puts it in its
+// place when it is whole.
+func replace(file string, mode fs.FileMode, write func(io.Writer) error) error {
 	f, err := os.CreateTemp(filepath.Dir(file), ".casewright-*")
 	if err != nil {
 		return status{exitProgram, fmt.Sprintf("cannot write %s: %v", file, cause(err))}
 	}
 	err = write(f)
+	if err == nil {
+		err = f.Sync() // a name is not worth more than what it stands for
+	}
 	if closed := f.Close(); err == nil {
 		err = closed
 	}
 	if err == nil {
-		err = os.Chmod(f.Name(), 0o644)
+		err = os.Chmod(f.Name(), mode)
 	}
 	if err == nil {
 		err = os.Rename(f.Name(), file)

@@ -91,7 +91,11 @@ func (c *sizeCmd) find(io *streams) ([]byte, *sizing.Answer, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return sizing.FillText(c.File, text, stock, goals[c.Goal])
+	filled, a, err := sizing.FillText(c.File, text, stock, goals[c.Goal])
+	if err == nil && isLaidOut(c.File, text) {
+		filled = laidOut(c.File, filled)
+	}
+	return filled, a, err
 }
 
 func (c *sizeCmd) stock(io *streams) (*casewright.Stock, error) {
