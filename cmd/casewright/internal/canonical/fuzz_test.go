@@ -17,13 +17,13 @@ func corpus(t testing.TB, visit func(name string, text []byte)) {
 	t.Helper()
 	for _, dir := range []string{"testdata/designs", "testdata/invalid", "testdata/fuzz"} {
 		files := 0
-		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, _ fs.DirEntry, err error) error {
-			if err != nil {
+		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, entry fs.DirEntry, err error) error {
+			if err != nil || entry.IsDir() {
 				return err
 			}
 			text, err := os.ReadFile(name)
 			if err != nil {
-				return nil //nolint:nilerr // a directory
+				return err
 			}
 			files++
 			visit(name, text)
