@@ -84,7 +84,7 @@ func TestComplete(t *testing.T) {
 		line string
 		want []string
 	}{
-		{"ch", []string{"check", "checklist"}},
+		{"chec", []string{"check", "checklist"}},
 		{"help scr", []string{"screws"}},
 		{"methods|", ids},
 		{"verify --method|", ids},

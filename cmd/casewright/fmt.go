@@ -23,7 +23,7 @@ type fmtCmd struct {
 func (fmtCmd) Help() string {
 	return `Examples:
   casewright fmt my.toml
-  casewright fmt --check designs/*.toml
+  casewright fmt --check *.toml
   casewright fmt --diff my.toml
   casewright fmt - < my.toml > laid-out.toml
 

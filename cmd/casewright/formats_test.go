@@ -465,7 +465,7 @@ func TestRules(t *testing.T) {
 		t.Fatal(err)
 	}
 	rules := log.Runs[0].Tool.Driver.Rules
-	if len(rules) != len(casewright.Methods())+2 || log.Runs[0].Tool.Driver.Version != casewright.Version || len(log.Runs[0].Results) != 0 {
+	if len(rules) != len(casewright.Methods())+3 || log.Runs[0].Tool.Driver.Version != casewright.Version || len(log.Runs[0].Results) != 0 {
 		t.Errorf("%d rules of %d checks", len(rules), len(casewright.Methods()))
 	}
 	ids, names := map[string]bool{}, map[string]bool{}

@@ -40,6 +40,7 @@ var answers = strings.Join([]string{"", "5 MPa", "57.10 ±0.03 mm", "", "3.2 ±0
 
 // endsWith are the examples that end with another status than 0, and why.
 var endsWith = map[string]int{
+	`casewright fmt --check *.toml`: 1, // my.toml is not laid out
 	// One of the designs has its holes too near the end.
 	`casewright check --format json *.toml`:                     1,
 	`casewright check --format junit *.toml > junit.xml`:        1,
@@ -128,6 +129,8 @@ func exampleFolder(t *testing.T, command string) string {
 	case "verify":
 		write("my-rows.csv", "id,quantity,inputs,value,unit,tolerance_rel,source,where_in_source,status,note\n"+
 			"ME-1,demand of tube.hoop,p_MPa=5; k=1.2,27.73,MPa,0.001,my handbook,page 12,seen,\n")
+	case "fmt":
+		write("my.toml", strings.ReplaceAll(casewright.Example, " = ", "="))
 	default:
 		write("my.toml", casewright.Example)
 	}
