@@ -12,6 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"casewright/casing/heat"
+	"casewright/margin"
 	"casewright/materials"
 	"casewright/quantity"
 )
@@ -489,7 +490,8 @@ func (e *End) heatEnd(m *heat.Motor) (heat.End, error) {
 	end := heat.End{
 		Name: e.Name.Value, Body: body, Mass: mass, Length: length,
 		Gland: quantity.LengthOf(s.GrooveFromFace.Least()), Bolts: quantity.LengthOf(e.Screws.FromFace.Nominal()),
-		Hot: quantity.Area(orDefault(h.Hot, math.Pi/4*bore*bore)), Entry: quantity.LengthOf(h.Entry.Nominal()),
+		GlandEnd: min(length, quantity.LengthOf(s.grooveEnd(quantity.Dimension.Greatest))),
+		Hot:      quantity.Area(orDefault(h.Hot, math.Pi/4*bore*bore)), Entry: quantity.LengthOf(h.Entry.Nominal()),
 		Gas: [2]heat.Film{burning, m.Gas[1]}, Joint: quantity.ThermalResistance(orDefault(h.Joint, jointUsual)), Outside: quantity.Area(outside),
 	}
 	if h.Cover.given() && h.CoverThickness.IsSet() {
@@ -554,7 +556,8 @@ func remembered(m *heat.Motor, key string) (*heat.History, error) {
 
 // hot are the temperatures of a motor that its checks take.
 type hot struct {
-	tube    Amount   // bore side of the wall, at its hottest until burnout
+	tube    Amount   // the hottest until burnout: its bore side half-way, or the tube round an end
+	beside  []Amount // the tube round each end until burnout; unset where that is not computed
 	end     []Amount // hottest metal of each end until burnout
 	gland   []Amount // until burnout; unset where the end is not heated
 	soak    []Amount // of the gland, afterwards
@@ -567,7 +570,7 @@ type hot struct {
 
 // hot computes them; a temperature that the design gives is taken from there.
 func (d *Design) hot() *hot {
-	t := &hot{tube: d.Tube.Temperature, end: make([]Amount, len(d.Ends)), gland: make([]Amount, len(d.Ends)), soak: make([]Amount, len(d.Ends)), bolts: make([]Amount, len(d.Ends))}
+	t := &hot{tube: d.Tube.Temperature, beside: make([]Amount, len(d.Ends)), end: make([]Amount, len(d.Ends)), gland: make([]Amount, len(d.Ends)), soak: make([]Amount, len(d.Ends)), bolts: make([]Amount, len(d.Ends))}
 	for i := range d.Ends {
 		t.end[i] = d.Ends[i].Temperature
 	}
@@ -584,7 +587,13 @@ func (d *Design) hot() *hot {
 		t.initial = d.Heat.Ambient
 	}
 	if !t.tube.IsSet() {
-		t.tube = Kelvins(h.PeakBurning(h.WallInside).Temperature)
+		hottest := h.PeakBurning(h.WallInside).Temperature
+		for n, i := range d.HeatedEnds() {
+			round := h.PeakBurning(h.Ends[n].Tube).Temperature
+			t.beside[i] = Kelvins(round)
+			hottest = max(hottest, round)
+		}
+		t.tube = Kelvins(hottest)
 		t.tube.Place = d.Heat.Film.Place
 	}
 	for i := range h.Time {
@@ -601,6 +610,19 @@ func (d *Design) hot() *hot {
 		t.bolts[i] = Kelvins(h.Peak(e.Bolts).Temperature)
 	}
 	return t
+}
+
+// tubeKept is the yield strength that the tube keeps where heat takes the most,
+// half-way along it or round an end.
+func (t *hot) tubeKept(m *materials.Material) materials.Reading {
+	least := m.Kept(materials.Yield, t.exposure(t.history.WallMean))
+	for i := range t.history.Ends {
+		kept := m.Kept(materials.Yield, t.exposure(t.history.Ends[i].Tube))
+		if least.Reason == margin.None && (kept.Reason != margin.None || kept.SI < least.SI) {
+			least = kept
+		}
+	}
+	return least
 }
 
 // exposure is a trace as steps of heat, each as hot as the hotter of its ends.

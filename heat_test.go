@@ -152,3 +152,59 @@ func TestMaximum(t *testing.T) {
 		}
 	}
 }
+
+// Behind a thick liner a bare end heats the tube round it more than the gas heats
+// it half-way: there stand the screws, and that temperature is taken.
+func TestTubeRoundAHotEnd(t *testing.T) {
+	pairs := []string{
+		`burn_time = "2.5 s"`, `burn_time = "10 s"`, `thickness = "1.6 ±0.1 mm"`, `thickness = "4 mm"`,
+		"cover = \"phenolic paper tube\"\ncover_thickness = \"3 mm\"", "",
+	}
+	d := hotDesign(t, pairs...)
+	h, err := d.Heated()
+	if err != nil {
+		t.Fatal(err)
+	}
+	round, half := float64(h.PeakBurning(h.Ends[0].Tube).Temperature), float64(h.PeakBurning(h.WallInside).Temperature)
+	if !(round > half+50) {
+		t.Fatalf("the tube is at %g K round the bulkhead, at %g K half-way", round, half)
+	}
+	if got := d.Temperature(0).SI(); !(got >= round && got <= round+0.1) {
+		t.Errorf("the tube is taken at %g K, and is at %g K round the bulkhead", got, round)
+	}
+	lined := hotDesign(t, pairs[:4]...)
+	if cool, hot := named(t, lined, "bulkhead/hole.bearing"), named(t, d, "bulkhead/hole.bearing"); !(hot.Margin < cool.Margin-0.05) {
+		t.Errorf("hole.bearing has %g beside a covered bulkhead, %g beside a bare one", cool.Margin, hot.Margin)
+	}
+	// The tube round the nozzle is cooler, and gives its end less room.
+	if got, most := d.hot().beside[1].SI(), round-5; !(got < most) {
+		t.Errorf("the tube round the nozzle is at %g K", got)
+	}
+}
+
+// What heat takes for good from the tube is told where it takes the most.
+func TestTemperRoundAHotEnd(t *testing.T) {
+	d := hotDesign(t, `burn_time = "2.5 s"`, `burn_time = "30 s"`, `thickness = "1.6 ±0.1 mm"`, `thickness = "18 mm"`, `film_coefficient = "300 W/(m² K)"`, `film_coefficient = "600 W/(m² K)"`,
+		"cover = \"phenolic paper tube\"\ncover_thickness = \"3 mm\"", "")
+	h, err := d.Heated()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if peak := h.Peak(h.WallMean).Temperature; peak > 373 {
+		t.Fatalf("half-way the tube is at %g K", peak)
+	}
+	if r := named(t, d, "tube/tube.temper"); r.Verdict == margin.Pass {
+		t.Errorf("a tube that was at %g K round the bulkhead: tube.temper passes", h.Peak(h.Ends[0].Tube).Temperature)
+	}
+}
+
+// Heat enters the nozzle behind its rings: the second is the hotter.
+func TestSecondRingIsHeld(t *testing.T) {
+	two := hotDesign(t)
+	one := hotDesign(t, `count = 2                           # two equal grooves`, `count = 1`, `  count = 2
+`, ``, `groove_spacing = "6 mm"             # near wall to near wall`, ``, `  groove_spacing = "6 mm"
+`, ``)
+	if a, b := two.hot().gland[1].SI(), one.hot().gland[1].SI(); !(a > b+0.5) {
+		t.Errorf("with two rings the nozzle's gland is at %g K, with the first alone at %g K", a, b)
+	}
+}

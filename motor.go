@@ -319,7 +319,7 @@ func (b *builder) heatStress(material *materials.Material, k margin.Span) {
 		b.number(margin.TubeKept, math.NaN())
 		return
 	}
-	b.read(margin.TubeKept, material.Kept(materials.Yield, b.hot.exposure(b.hot.history.WallMean)), b.strength)
+	b.read(margin.TubeKept, b.hot.tubeKept(material), b.strength)
 	modulus, poisson, expansion := material.At(materials.Modulus, b.tubeAt), material.At(materials.Poisson, b.tubeAt), material.At(materials.Expansion, b.tubeAt)
 	stress := casing.ThermalStress(quantity.Pressure(modulus.SI), quantity.Expansion(expansion.SI), quantity.TemperatureDifference(b.hot.across), poisson.SI, k[margin.Greatest])
 	b.part.table.Set(margin.HeatStress, margin.Exactly(float64(stress)),
@@ -762,7 +762,7 @@ func (b *builder) seal(number int) {
 		})
 	}
 	if b.given(fits && (b.tubeAt == room || b.there(margin.TubeYield)) && (b.endAt == room || b.there(margin.EndYield)), margin.HeatOpening, margin.HeatClosing) {
-		b.heats(e, bore, outside)
+		b.heats(number, bore, outside)
 	}
 	if opening := b.part.table.Spans[margin.HeatOpening]; b.given(b.there(margin.Bore, margin.EndDiameter, margin.HeatOpening), margin.Packing) {
 		// The end lies on one side, and all the room is on the other.
@@ -781,8 +781,8 @@ func (b *builder) seal(number int) {
 }
 
 // heats sets how heat opens and closes the room between end and bore.
-func (b *builder) heats(e *End, bore, outside margin.Span) {
-	table := &b.part.table
+func (b *builder) heats(number int, bore, outside margin.Span) {
+	e, table := &b.design.Ends[number], &b.part.table
 	tubeHeat := strain(b.design.Tube.Material.Material, b.tubeAt)
 	endHeat := strain(e.Material.Material, b.endAt)
 	reason, hot := firstReason(tubeHeat.Reason, endHeat.Reason), tubeHeat.Notes|endHeat.Notes
@@ -791,7 +791,12 @@ func (b *builder) heats(e *End, bore, outside margin.Span) {
 	}
 	// Cold and hot are both looked at: the least of each is the cold one, 0.
 	table.Set(margin.HeatOpening, margin.Span{opening(bore[0], outside[0]), 0, opening(bore[2], outside[1])}, reason, hot)
-	closing := func(d, p float64) float64 { return math.Max(0, endHeat.SI*p-tubeHeat.SI*d) }
+	// The tube may be hotter elsewhere than round this end, and helps less here.
+	round := tubeHeat
+	if own := b.hot.beside[number]; own.IsSet() {
+		round = strain(b.design.Tube.Material.Material, own.kelvin())
+	}
+	closing := func(d, p float64) float64 { return math.Max(0, endHeat.SI*p-round.SI*d) }
 	table.Set(margin.HeatClosing, margin.Span{closing(bore[0], outside[0]), 0, closing(bore[1], outside[2])}, reason, hot)
 	if span := b.span(margin.HeatClosing); span[margin.Greatest] == 0 && span[margin.Only] == 0 {
 		b.part.exact[margin.HeatClosing] = exactly(decimal.Zero)

@@ -47,7 +47,7 @@ var Temper = margin.Method{
 	ID: "tube.temper", Title: "yield strength that the tube keeps after a firing's heat", Part: "the tube is soft for the next firing", Key: "heat.layer.thickness",
 	Why: "A tempered tube that was too hot for too long stays soft after it has cooled, and nothing shows it. " +
 		"The next firing meets a tube that is weaker than its certificate.",
-	Source: "published losses after heating, table of the material; reduced time of Arrhenius (Sherby and Dorn 1952, from memory)", Range: "as the table of losses; one firing, the wall at its mean temperature",
+	Source: "published losses after heating, table of the material; reduced time of Arrhenius (Sherby and Dorn 1952, from memory)", Range: "as the table of losses; one firing, the wall at its mean temperature, half-way or round an end, whichever loses more",
 	Kind: margin.AtLeast, Mode: margin.Rule, Unit: quantity.KindRatio, Default: "95 %", Settable: true,
 	Value:   "κ_t",
 	Symbols: []margin.Symbol{margin.TubeKept.At(margin.Only)},

@@ -24,9 +24,10 @@ const touching = 1e-8
 type column struct {
 	network
 	gas, outside Film
-	bond         int // the outer face of the last layer, or the wall's inner
-	wall         int // the first node of the wall
-	last         int // the last one
+	bond         int     // the outer face of the last layer, or the wall's inner
+	wall         int     // the first node of the wall
+	last         int     // the last one
+	liner        float64 // what the first node of the wall holds of the last layer, where they touch, J/K
 }
 
 func newColumn(m *Motor, mesh Mesh) *column {
@@ -51,7 +52,7 @@ func newColumn(m *Motor, mesh Mesh) *column {
 	}
 	c.wall = len(c.capacity)
 	if gap < touching && previous >= 0 {
-		c.wall = previous
+		c.wall, c.liner = previous, c.capacity[previous]
 	}
 	c.last = c.shell(m.Tube, radius, graded(float64(m.Wall), parts*mesh.Nodes, 1), previous, gap)
 	if c.bond < 0 {
@@ -93,7 +94,7 @@ func (c *column) shell(s Solid, radius float64, borders []float64, previous int,
 
 // mean is the mean temperature of the wall, by the heat it holds.
 func (c *column) mean() float64 {
-	sum, capacity := 0.0, 0.0
+	sum, capacity := -c.liner*c.now[c.wall], -c.liner
 	for i := c.wall; i <= c.last; i++ {
 		sum += c.capacity[i] * c.now[i]
 		capacity += c.capacity[i]

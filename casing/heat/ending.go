@@ -17,7 +17,8 @@ type ending struct {
 	gas, outside Film
 	face         int // where the heat enters, of the cover where there is one
 	body, ring   []int
-	gland, bolts int // places among body and ring
+	gland        [2]int // the first and the last place of the grooves among body and ring
+	bolts        int
 }
 
 func newEnding(m *Motor, e *End, mesh Mesh) *ending {
@@ -41,7 +42,7 @@ func newEnding(m *Motor, e *End, mesh Mesh) *ending {
 	nearest1.g = k / (away[1] / 2)
 
 	// The end and the tube round it, divided alike.
-	along := through(float64(e.Length), endParts*mesh.Nodes, float64(e.Entry), float64(e.Gland), float64(e.Bolts))
+	along := through(float64(e.Length), endParts*mesh.Nodes, float64(e.Entry), float64(e.Gland), float64(e.GlandEnd), float64(e.Bolts))
 	section := float64(e.Mass) / (float64(e.Body.Density) * float64(e.Length))
 	for i, width := range shares(along) {
 		ring := n.add(heldBy(m.Tube) * wall * width)
@@ -56,7 +57,8 @@ func newEnding(m *Motor, e *End, mesh Mesh) *ending {
 		n.ring, n.body = append(n.ring, ring), append(n.body, body)
 	}
 	nearest1.from = n.ring[0]
-	n.gland, n.bolts = nearest(along, float64(e.Gland)), nearest(along, float64(e.Bolts))
+	n.gland = [2]int{nearest(along, float64(e.Gland)), nearest(along, float64(max(e.Gland, e.GlandEnd)))}
+	n.bolts = nearest(along, float64(e.Bolts))
 	n.meet(n.body[len(n.body)-1], float64(e.Outside), &n.outside)
 
 	entry := n.body[nearest(along, float64(e.Entry))]
@@ -94,4 +96,14 @@ func (n *ending) cover(e *End, body int, mesh Mesh) int {
 		n.join(node, body, area/float64(c.Gap))
 	}
 	return face
+}
+
+// hottest is the highest temperature of nodes, the first and the last of which
+// are numbered.
+func (n *network) hottest(nodes []int, from, to int) float64 {
+	most := n.now[nodes[from]]
+	for _, node := range nodes[from : to+1] {
+		most = max(most, n.now[node])
+	}
+	return most
 }

@@ -135,7 +135,7 @@ func (c *checking) ending(m *Motor, e *End) {
 	c.solid("Body.", e.Body)
 	c.within("Mass", float64(e.Mass), 1e-5, 1e4, "kg")
 	if c.within("Length", float64(e.Length), 1e-3, 2, "m") {
-		for field, place := range map[string]float64{"Gland": float64(e.Gland), "Bolts": float64(e.Bolts), "Entry": float64(e.Entry)} {
+		for field, place := range map[string]float64{"Gland": float64(e.Gland), "GlandEnd": float64(e.GlandEnd), "Bolts": float64(e.Bolts), "Entry": float64(e.Entry)} {
 			if !(place >= 0 && place <= float64(e.Length)) {
 				c.fail(field, "must lie within the end")
 			}

@@ -34,12 +34,13 @@ type History struct {
 type EndHistory struct {
 	Name  string
 	Face  Trace // where its heat enters, or the cover over it
-	Body  Trace // of the end beside its first groove
-	Ring  Trace // of the tube over that groove
+	Body  Trace // of the end at its grooves, where it is hottest
+	Ring  Trace // of the tube over them, likewise
 	Gland Trace // the hotter of the two
 	Bolts Trace // the hotter of end and tube at the screws
 	Rear  Trace // its outer face
 	Metal Trace // the hottest of end and tube
+	Tube  Trace // the hottest of the tube round the end
 }
 
 // A Reading is a temperature, in K, and its time, in s after ignition.

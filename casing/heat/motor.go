@@ -58,12 +58,13 @@ type Motor struct {
 
 // An End is a bulkhead or a nozzle in its tube.
 type End struct {
-	Name   string
-	Body   Solid
-	Mass   quantity.Mass   // kg
-	Length quantity.Length // along the axis, m
-	Gland  quantity.Length // pressure face to the middle of the first groove, m
-	Bolts  quantity.Length // pressure face to the screws, m
+	Name     string
+	Body     Solid
+	Mass     quantity.Mass   // kg
+	Length   quantity.Length // along the axis, m
+	Gland    quantity.Length // pressure face to the near wall of the first groove, m
+	GlandEnd quantity.Length // pressure face to the far wall of the last groove, m; the same as Gland where it is less
+	Bolts    quantity.Length // pressure face to the screws, m
 
 	Hot   quantity.Area   // through which heat enters, m²; 0 where none does
 	Entry quantity.Length // pressure face to where it enters, m

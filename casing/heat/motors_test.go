@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"casewright/casing/heat"
+	"casewright/quantity"
 )
 
 var (
@@ -62,4 +63,44 @@ func case1() *heat.Motor {
 	m.Layers[0].Gap, m.Gas[0].Emissivity, m.Outside = 0, 0, heat.Film{Temperature: 295, Coefficient: 10}
 	m.Until, m.Touch = 400, 296
 	return m
+}
+
+// Heat that enters an end behind its grooves reaches the far wall of the last
+// one first (conduction goes down the slope: Fourier): the gland is told as hot
+// as it is there, and the tube as hot as it is anywhere round the end.
+func TestGlandIsHottestGroove(t *testing.T) {
+	m := whole()
+	m.Ends = m.Ends[1:]
+	end := &m.Ends[0]
+	end.Gland, end.GlandEnd = 0.004, 0.014
+	both := run(t, m, heat.Usual)
+	end.GlandEnd = 0
+	first := run(t, m, heat.Usual)
+	end.Gland = 0.014
+	last := run(t, m, heat.Usual)
+	at := func(h *heat.History) float64 { return float64(h.PeakBurning(h.Ends[0].Gland).Temperature) }
+	if start := float64(m.Start); !(at(last)-start > 1.2*(at(first)-start)) {
+		t.Fatalf("the far wall is at %g K, the near one at %g K", at(last), at(first))
+	}
+	rises(t, "gland of two grooves", at(both), at(last), float64(m.Start), 0.02)
+	for i, e := 0, &both.Ends[0]; i < len(both.Time); i++ {
+		if e.Tube[i] < e.Ring[i] || e.Metal[i] < e.Tube[i] || e.Gland[i] != max(e.Body[i], e.Ring[i]) {
+			t.Fatalf("at %g s: tube %g K, over the grooves %g K, metal %g K", both.Time[i], e.Tube[i], e.Ring[i], e.Metal[i])
+		}
+	}
+}
+
+// The mean of the wall is of the wall alone, also where the liner touches it: a
+// gap too small to matter does not move it.
+func TestMeanOfWallAlone(t *testing.T) {
+	m := lined()
+	m.Tube.Conductivity, m.Layers[0].Gap = 1, 0
+	touching := run(t, m, heat.Usual)
+	m.Layers = []heat.Layer{m.Layers[0]}
+	m.Layers[0].Gap = 2e-8
+	apart := run(t, m, heat.Usual)
+	for _, at := range []float64{1, 2.5, 10} {
+		now := func(h *heat.History) float64 { return float64(h.At(h.WallMean, quantity.Time(at))) }
+		rises(t, "mean of the wall", now(touching), now(apart), float64(m.Start), 1e-3)
+	}
 }

@@ -44,7 +44,7 @@ func motor(t *rapid.T, ends int) *heat.Motor {
 		body := solid(t, "body")
 		length := uniform(t, "end", 0.01, 0.06)
 		e := heat.End{
-			Body: body, Length: quantity.Length(length), Gland: quantity.Length(length * uniform(t, "gland", 0, 1)), Entry: quantity.Length(length * uniform(t, "entry", 0, 1)),
+			Body: body, Length: quantity.Length(length), Gland: quantity.Length(length * uniform(t, "gland", 0, 1)), GlandEnd: quantity.Length(length * uniform(t, "grooves", 0, 1)), Entry: quantity.Length(length * uniform(t, "entry", 0, 1)),
 			Mass: quantity.Mass(float64(body.Density) * length * uniform(t, "share", 0.1, 1) * math.Pi / 4 * float64(m.Bore*m.Bore)),
 			Hot:  quantity.Area(math.Pi / 4 * float64(m.Bore*m.Bore)), Gas: [2]heat.Film{gas, {}}, Joint: quantity.ThermalResistance(logarithmic(t, "joint", 1e-5, 1e-2)), Outside: 0.001,
 		}
@@ -67,7 +67,7 @@ func must(t *rapid.T, m *heat.Motor) *heat.History {
 func traces(h *heat.History) []heat.Trace {
 	all := []heat.Trace{h.HotFace, h.Bond, h.WallInside, h.WallMean, h.WallOutside}
 	for _, e := range h.Ends {
-		all = append(all, e.Face, e.Body, e.Ring, e.Gland, e.Bolts, e.Rear, e.Metal)
+		all = append(all, e.Face, e.Body, e.Ring, e.Gland, e.Bolts, e.Rear, e.Metal, e.Tube)
 	}
 	return all
 }
@@ -200,7 +200,7 @@ func TestScale(t *testing.T) {
 			big.Layers[i].Gap *= quantity.ThermalResistance(u)
 		}
 		e := m.Ends[0]
-		e.Length, e.Gland, e.Bolts, e.Entry, e.Mass = e.Length*s, e.Gland*s, e.Bolts*s, e.Entry*s, e.Mass*quantity.Mass(u*u*u)
+		e.Length, e.Gland, e.GlandEnd, e.Bolts, e.Entry, e.Mass = e.Length*s, e.Gland*s, e.GlandEnd*s, e.Bolts*s, e.Entry*s, e.Mass*quantity.Mass(u*u*u)
 		e.Hot, e.Outside, e.Joint = e.Hot*quantity.Area(u*u), e.Outside*quantity.Area(u*u), e.Joint*quantity.ThermalResistance(u)
 		e.Gas[0].Coefficient /= quantity.HeatTransfer(u)
 		if e.Cover != nil {

@@ -207,15 +207,14 @@ func (r *running) keep(at float64) {
 	for i, e := range r.ends {
 		t := &h.Ends[i]
 		t.Face = append(t.Face, e.now[e.face])
-		t.Body = append(t.Body, e.now[e.body[e.gland]])
-		t.Ring = append(t.Ring, e.now[e.ring[e.gland]])
-		t.Gland = append(t.Gland, max(e.now[e.body[e.gland]], e.now[e.ring[e.gland]]))
+		body, ring := e.hottest(e.body, e.gland[0], e.gland[1]), e.hottest(e.ring, e.gland[0], e.gland[1])
+		t.Body = append(t.Body, body)
+		t.Ring = append(t.Ring, ring)
+		t.Gland = append(t.Gland, max(body, ring))
 		t.Bolts = append(t.Bolts, max(e.now[e.body[e.bolts]], e.now[e.ring[e.bolts]]))
-		metal := 0.0
-		for j := range e.body {
-			metal = max(metal, e.now[e.body[j]], e.now[e.ring[j]])
-		}
-		t.Metal = append(t.Metal, metal)
+		last := len(e.body) - 1
+		t.Tube = append(t.Tube, e.hottest(e.ring, 0, last))
+		t.Metal = append(t.Metal, max(e.hottest(e.body, 0, last), t.Tube[len(t.Tube)-1]))
 		t.Rear = append(t.Rear, e.now[e.body[len(e.body)-1]])
 		for _, full := range e.now[len(e.beyond):] { // those beyond are differences
 			hottest = max(hottest, full)
