@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -12,6 +13,7 @@ import (
 	"casewright/closure"
 	"casewright/fastener"
 	"casewright/margin"
+	"casewright/materials"
 	"casewright/quantity"
 	"casewright/seal"
 )
@@ -223,6 +225,8 @@ func (t *remedy) fixes() []Fix {
 		return []Fix{{Key: t.result.Key, Text: near}}
 	case &seal.Temperature, &seal.Soak, &seal.Cold:
 		return t.compound()
+	case &fastener.WasherSoftens:
+		return t.washer()
 	}
 	switch t.result.Key {
 	case "end.screws.count":
@@ -316,6 +320,21 @@ func (t *remedy) compound() []Fix {
 		e.Seal.Compound.Compound = other
 		if c := t.outcome(d); c != nil && c.Verdict == margin.Pass {
 			return []Fix{{Key: "end.seal.compound", Text: strconv.Quote(other.Name), Fails: t.fails(d)}}
+		}
+	}
+	return nil
+}
+
+// washer finds the material of washers that softens at the lowest temperature
+// above that of the screws.
+func (t *remedy) washer() []Fix {
+	list := slices.DeleteFunc(materials.Washers(), func(w *materials.Washer) bool { return w.Softens == 0 })
+	slices.SortStableFunc(list, func(a, b *materials.Washer) int { return cmp.Compare(a.Softens, b.Softens) })
+	for _, other := range list {
+		d, e := t.change()
+		e.Screws.Washer.Washer = other
+		if c := t.outcome(d); c != nil && c.Verdict == margin.Pass {
+			return []Fix{{Key: "end.screws.washer", Text: strconv.Quote(other.Name), Fails: t.fails(d)}}
 		}
 	}
 	return nil

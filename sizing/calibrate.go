@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"errors"
 	"math"
 	"strings"
 
@@ -40,6 +41,9 @@ func Calibrate(d *casewright.Design, courses []heat.Course) (*heat.Fitted, error
 		return nil, err
 	}
 	film := float64(m.Gas[0].Coefficient)
+	if film == 0 {
+		return nil, errors.New("film_coefficient is 0, and what is fitted is a multiple of it: write in [heat] what you expect, above 0")
+	}
 	f := heat.Fitting{Motor: m, ScaleEnds: true, Film: heat.Range{Least: film / filmSpread, Usual: film, Most: film * filmSpread}}
 	if len(m.Layers) > 0 {
 		k := float64(m.Layers[0].Conductivity)

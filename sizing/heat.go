@@ -39,6 +39,18 @@ type HeatPlace struct {
 // Over tells whether the place gets hotter than it bears.
 func (p *HeatPlace) Over() bool { return p.Hot > p.Limit }
 
+// Unfollowed are the names of the ends that are no part of the computation: how
+// hot they get is not told.
+func (a *HeatAnswer) Unfollowed() []string {
+	var list []string
+	for i := range a.Design.Ends {
+		if !a.Design.IsHeated(i) {
+			list = append(list, a.Design.Ends[i].Name.Value)
+		}
+	}
+	return list
+}
+
 // Holds tells whether nothing gets hotter than it bears.
 func (a *HeatAnswer) Holds() bool {
 	for i := range a.Places {
@@ -103,7 +115,7 @@ func AnswerHeat(d *casewright.Design) (*HeatAnswer, error) {
 func (a *HeatAnswer) add(part, name, title string, t heat.Trace, limit float64) {
 	h := a.History
 	p := HeatPlace{part, name, title, t, h.Peak(t), h.AtBurnout(t), quantity.Temperature(limit), h.PeakBurning(t).Temperature}
-	if name == "gland" {
+	if name == "gland" || name == "bolts" {
 		p.Hot = p.Peak.Temperature
 	}
 	a.Places = append(a.Places, p)
@@ -133,11 +145,15 @@ func (a *HeatAnswer) places() {
 	a.add("tube", "wall_mean", "wall, mean", h.WallMean, strong)
 	a.add("tube", "wall_outside", "wall, outside", h.WallOutside, none)
 	for n, i := range d.HeatedEnds() {
-		e, t := &d.Ends[i], &h.Ends[n]
+		e, t, washers := &d.Ends[i], &h.Ends[n], none
+		if w := e.Screws.Washer.Washer; w != nil && w.Softens > 0 {
+			washers = float64(w.Softens)
+		}
 		a.add(e.Name.Value, "face", "where heat enters", t.Face, none)
 		a.add(e.Name.Value, "gland", "gland", t.Gland, float64(e.Seal.Compound.Limit))
-		a.add(e.Name.Value, "bolts", "screws", t.Bolts, none)
+		a.add(e.Name.Value, "bolts", "screws", t.Bolts, washers)
 		a.add(e.Name.Value, "metal", "hottest metal", t.Metal, float64(e.Material.StrongTo()))
+		a.add(e.Name.Value, "tube", "tube round it", t.Tube, strong)
 		a.add(e.Name.Value, "rear", "outer face", t.Rear, none)
 	}
 }
@@ -204,7 +220,8 @@ func (a *HeatAnswer) remedies(n int, e *casewright.End, limit float64) []Remedy 
 		return nil
 	}
 	var list []Remedy
-	try := func(r Remedy, from, most, step float64, set func(end *heat.End, m *heat.Motor, x float64)) {
+	// More is what a drawing's size has over the least that is computed.
+	try := func(r Remedy, from, most, step, more float64, set func(end *heat.End, m *heat.Motor, x float64)) {
 		if !(most > from+step) {
 			return
 		}
@@ -218,11 +235,14 @@ func (a *HeatAnswer) remedies(n int, e *casewright.End, limit float64) []Remedy 
 			}
 			return float64(h.Peak(h.Ends[n].Gland).Temperature)
 		}
-		r.From = from
+		r.From = from + more
 		steps := int(math.Floor((most-from)/step + 1e-9))
 		at := func(i int) float64 { return math.Floor(from/step+1e-9)*step + float64(i)*step }
-		if top := peak(at(steps)); top > limit {
-			r.To, r.Peak = at(steps), quantity.Temperature(top)
+		switch top := peak(at(steps)); {
+		case math.IsInf(top, 1):
+			return
+		case top > limit:
+			r.To, r.Peak = at(steps)+more, quantity.Temperature(top)
 			list = append(list, r)
 			return
 		}
@@ -234,19 +254,24 @@ func (a *HeatAnswer) remedies(n int, e *casewright.End, limit float64) []Remedy 
 				low = mid
 			}
 		}
-		r.To, r.Peak, r.Enough = at(high), quantity.Temperature(peak(at(high))), true
+		r.To, r.Peak, r.Enough = at(high)+more, quantity.Temperature(peak(at(high))), true
 		list = append(list, r)
 	}
 	end := &base.Ends[n]
-	try(Remedy{Key: "end.seal.groove_from_face", Unit: quantity.KindLength}, float64(end.Gland), float64(end.Length)*0.9, 0.5e-3,
-		func(e *heat.End, _ *heat.Motor, x float64) { e.Gland = quantity.Length(x) })
+	// The rings stay before the holes of the screws, where the tube is whole: half a
+	// screw's diameter of land is left, common practice, no source.
+	grooves, screw := end.GlandEnd-end.Gland, quantity.LengthOf(e.Screws.Thread.Diameter)
+	try(Remedy{Key: "end.seal.groove_from_face", Unit: quantity.KindLength}, float64(end.Gland), float64(end.Bolts-screw-grooves), 0.5e-3, overLeast(e.Seal.GrooveFromFace),
+		func(e *heat.End, _ *heat.Motor, x float64) {
+			e.Gland, e.GlandEnd = quantity.Length(x), quantity.Length(x)+grooves
+		})
 	cover, thick := Remedy{Key: "end.heat.cover_thickness", Unit: quantity.KindLength}, 0.0
 	if end.Cover != nil {
 		thick = float64(end.Cover.Thickness)
 	} else {
 		cover.Cover = newCover
 	}
-	try(cover, thick, thick+20e-3, 0.5e-3, func(e *heat.End, _ *heat.Motor, x float64) {
+	try(cover, thick, thick+20e-3, 0.5e-3, overLeast(e.Heat.CoverThickness), func(e *heat.End, _ *heat.Motor, x float64) {
 		slab := heat.Layer{}
 		if e.Cover != nil {
 			slab = *e.Cover
@@ -257,11 +282,23 @@ func (a *HeatAnswer) remedies(n int, e *casewright.End, limit float64) []Remedy 
 		e.Cover = &slab
 	})
 	full := math.Pi / 4 * float64(base.Bore*base.Bore) * float64(end.Length) * float64(end.Body.Density)
-	try(Remedy{Key: "end.heat.mass", Unit: quantity.KindMass}, float64(end.Mass), full, 5e-3,
+	try(Remedy{Key: "end.heat.mass", Unit: quantity.KindMass}, float64(end.Mass), full, 5e-3, 0,
 		func(e *heat.End, _ *heat.Motor, x float64) { e.Mass = quantity.Mass(x) })
 	if len(base.Layers) > 0 {
-		try(Remedy{Key: "heat.layer.thickness", Unit: quantity.KindLength}, float64(base.Layers[0].Thickness), float64(base.Layers[0].Thickness)+8e-3, 0.25e-3,
+		thickness, room := float64(base.Layers[0].Thickness), float64(base.Bore)/2
+		for _, l := range base.Layers {
+			room -= float64(l.Thickness)
+		}
+		try(Remedy{Key: "heat.layer.thickness", Unit: quantity.KindLength}, thickness, thickness+min(8e-3, room/2), 0.25e-3, overLeast(a.Design.Heat.Layers[0].Thickness),
 			func(_ *heat.End, m *heat.Motor, x float64) { m.Layers[0].Thickness = quantity.Length(x) })
 	}
 	return list
+}
+
+// overLeast is what the nominal size has over the least, m.
+func overLeast(d casewright.Dimension) float64 {
+	if !d.IsSet() {
+		return 0
+	}
+	return d.Nominal().Sub(d.Least()).InexactFloat64()
 }

@@ -122,3 +122,120 @@ bare = true
 		t.Errorf("a wall of %g m cold, %g m hot", cold, warm)
 	}
 }
+
+// Rings behind the holes of the screws seal nothing; and what is written stands
+// beside what the file says, not beside the least that is computed.
+func TestRemediesCanBeBuilt(t *testing.T) {
+	d := hotDesign(t, `compound = "FKM"`, `compound = "NBR"`, `burn_time = "2.5 s"`, `burn_time = "8 s"`)
+	a, err := sizing.AnswerHeat(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	moved, thicker := false, false
+	for i := range a.Seals {
+		for _, r := range a.Seals[i].Remedies {
+			switch r.Key {
+			case "end.seal.groove_from_face":
+				moved = true
+				// 22 mm to the screws; 6 + 3.75 mm from first to last wall; M5.
+				if last := r.To + 9.75e-3; last > 22e-3-2.5e-3 {
+					t.Errorf("the rings of the %s end at %g m, in the holes", a.Seals[i].End, last)
+				}
+			case "heat.layer.thickness":
+				thicker = true
+				if math.Abs(r.From-1.6e-3) > 1e-9 {
+					t.Errorf("a liner of 1.6 ±0.1 mm is told as %g m", r.From)
+				}
+				mm := fmt.Sprintf("%.2f ±0.1 mm", 1e3*r.To)
+				b, err := sizing.AnswerHeat(hotDesign(t, `compound = "FKM"`, `compound = "NBR"`, `burn_time = "2.5 s"`, `burn_time = "8 s"`, "1.6 ±0.1 mm", mm))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if r.Enough != (b.Seals[i].Spare >= 0) {
+					t.Errorf("a liner of %s: %g K to spare at the %s", mm, b.Seals[i].Spare, b.Seals[i].End)
+				}
+			}
+			if math.IsInf(float64(r.Peak), 0) || math.IsNaN(float64(r.Peak)) {
+				t.Errorf("%s leaves %g K", r.Key, r.Peak)
+			}
+		}
+	}
+	if !moved || !thicker {
+		t.Errorf("groove %t, liner %t", moved, thicker)
+	}
+}
+
+// A liner that nearly fills the bore cannot be made 8 mm thicker.
+func TestRemediesLeaveRoom(t *testing.T) {
+	a, err := sizing.AnswerHeat(hotDesign(t, `compound = "FKM"`, `compound = "NBR"`, `thickness = "1.6 ±0.1 mm"`, `thickness = "22 mm"`, `ambient = "25 °C"`, "ambient = \"25 °C\"\ninitial = \"150 °C\""))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(a.Seals[0].Remedies) == 0 {
+		t.Fatal("nothing is advised")
+	}
+	for _, r := range a.Seals[0].Remedies {
+		if math.IsInf(float64(r.Peak), 0) || r.Key == "heat.layer.thickness" && r.To > 28e-3 {
+			t.Errorf("%s of %g m leaves %g K", r.Key, r.To, r.Peak)
+		}
+	}
+}
+
+// An end without [end.heat] is not among what cools, and is told so.
+func TestUnfollowed(t *testing.T) {
+	a, err := sizing.AnswerHeat(hotDesign(t, "[end.heat]\nfilm_coefficient = \"1500 W/(m² K)\"", "# [end.heat]", `hot_area =`, `#`, `cover = "graphite"`, `#`, `cover_thickness = "10 mm"`, `#`, `cover_resistance =`, `#`, `enters =`, `#`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if list := a.Unfollowed(); len(list) != 1 || list[0] != "nozzle" {
+		t.Errorf("not followed: %v", list)
+	}
+	if whole, _ := sizing.AnswerHeat(hotDesign(t)); whole.Unfollowed() != nil {
+		t.Errorf("not followed: %v", whole.Unfollowed())
+	}
+}
+
+// Washers that soften are over what they bear, and another is advised: PA 6
+// bears 55 °C, fibre 110 °C (table of washers).
+func TestSoftWashers(t *testing.T) {
+	d := hotDesign(t, `class = "12.9"`, "class = \"12.9\"\nwasher = \"PA 6\"")
+	a, err := sizing.AnswerHeat(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Holds() || !a.Find("bulkhead", "bolts").Over() {
+		t.Error("screws with washers of PA 6 hold")
+	}
+	report, told := casewright.Check(d), 0
+	for i := range report.Results {
+		r := &report.Results[i]
+		if r.Method.ID != "screw.washer" {
+			continue
+		}
+		for _, one := range sizing.Advise(report, r).Fixes {
+			told++
+			if one.Key != "end.screws.washer" || one.Text != `"fibre"` {
+				t.Errorf("%+v", one)
+			}
+		}
+	}
+	if told == 0 {
+		t.Error("no washer is advised")
+	}
+}
+
+// A film of 0 cannot be scaled: the refusal speaks of the file, not of the code.
+func TestNothingToFit(t *testing.T) {
+	text, err := os.ReadFile("../testdata/designs/basalt64-hot.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	zero := strings.Replace(string(text), `film_coefficient = "800 W/(m² K)"`, "film_coefficient = \"0 W/(m² K)\"\ngas_emissivity = \"0.4\"", 1)
+	d, err := casewright.Read("hot.toml", []byte(zero+"\n[heat.measured]\nwall_outside = \"88 to 93 °C\"\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := sizing.Calibrate(d, nil); err == nil || !strings.Contains(err.Error(), "film_coefficient is 0") || strings.Contains(err.Error(), "Gas[0]") {
+		t.Errorf("%v", err)
+	}
+}

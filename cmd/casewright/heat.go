@@ -179,7 +179,11 @@ func heatChart(a *sizing.HeatAnswer, fahrenheit bool) *chart.Chart {
 	c.Levels = append(c.Levels, chart.Level{Name: "touch", Value: unit.FromSI(float64(a.Touch))})
 	c.Marks = append(c.Marks, chart.Mark{Time: a.History.Burnout, Name: "burnout"})
 	if a.History.Cooled && a.History.Safe > a.History.Burnout {
-		c.Marks = append(c.Marks, chart.Mark{Time: a.History.Safe, Name: "all below touch"})
+		name := "all below touch"
+		if a.Unfollowed() != nil {
+			name = "all that is computed below touch"
+		}
+		c.Marks = append(c.Marks, chart.Mark{Time: a.History.Safe, Name: name})
 	}
 	return c
 }

@@ -28,9 +28,10 @@ type heated struct {
 	Tube        []hotTube `json:"tube"`
 	Ends        []hotEnd  `json:"ends"`
 	Touch       *Quantity `json:"touch"`
-	Wait        *Quantity `json:"wait,omitempty"` // after ignition, until all is below touch
-	Balance     float64   `json:"energy_balance"` // relative
-	Fit         *heatFit  `json:"fit,omitempty"`  // to what was measured
+	Wait        *Quantity `json:"wait,omitempty"`       // after ignition, until all is below touch
+	Unfollowed  []string  `json:"unfollowed,omitempty"` // ends that are not computed: wait is not theirs
+	Balance     float64   `json:"energy_balance"`       // relative
+	Fit         *heatFit  `json:"fit,omitempty"`        // to what was measured
 }
 
 // hotPlace is the temperature of a place; time after ignition.
@@ -58,6 +59,7 @@ type hotEnd struct {
 	Gland    *hotPlace `json:"gland"`
 	Bolts    *hotPlace `json:"bolts"`
 	Metal    *hotPlace `json:"metal"`
+	Tube     *hotPlace `json:"tube"` // round the end
 	Rear     *hotPlace `json:"rear"`
 	Compound string    `json:"compound"`
 	Spare    *Quantity `json:"spare"`          // of the gland, below the compound's limit; negative where it overheats
@@ -130,7 +132,7 @@ func Heat(w io.Writer, a *sizing.HeatAnswer) error {
 		Format: 1, Kind: "heat", Casewright: casewright.Version, File: d.File, SHA256: hex.EncodeToString(d.SHA256[:]), Motor: d.Name.Value, Holds: a.Holds(),
 		Burnout: seconds(h.Burnout), HotFace: place("tube", "hot_face"), Bond: place("tube", "bond"),
 		WallInside: place("tube", "wall_inside"), WallMean: place("tube", "wall_mean"), WallOutside: place("tube", "wall_outside"),
-		Ends: []hotEnd{}, Touch: kelvin(a.Touch), Wait: seconds(h.Safe), Balance: h.Balance, Fit: fitOf(a),
+		Ends: []hotEnd{}, Touch: kelvin(a.Touch), Wait: seconds(h.Safe), Unfollowed: a.Unfollowed(), Balance: h.Balance, Fit: fitOf(a),
 	}
 	for _, t := range a.Tube {
 		doc.Tube = append(doc.Tube, hotTube{
@@ -140,7 +142,7 @@ func Heat(w io.Writer, a *sizing.HeatAnswer) error {
 	for i := range a.Seals {
 		s := &a.Seals[i]
 		e := hotEnd{
-			End: s.End, Face: place(s.End, "face"), Gland: place(s.End, "gland"), Bolts: place(s.End, "bolts"), Metal: place(s.End, "metal"), Rear: place(s.End, "rear"),
+			End: s.End, Face: place(s.End, "face"), Gland: place(s.End, "gland"), Bolts: place(s.End, "bolts"), Metal: place(s.End, "metal"), Tube: place(s.End, "tube"), Rear: place(s.End, "rear"),
 			Compound: s.Compound.Name, Spare: number(float64(s.Spare), quantity.KindTemperatureDifference), Over: seconds(s.Over),
 		}
 		for _, r := range s.Remedies {

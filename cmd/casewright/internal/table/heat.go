@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/olekukonko/tablewriter/tw"
 
@@ -28,7 +29,7 @@ func Heat(w io.Writer, a *sizing.HeatAnswer, o Options) error {
 	}
 	for i := range a.Seals {
 		p.line("")
-		p.hotSeal(&a.Seals[i])
+		p.hotSeal(&a.Seals[i], a.History.Burnout)
 	}
 	if a.Fit != nil {
 		p.line("")
@@ -38,7 +39,7 @@ func Heat(w io.Writer, a *sizing.HeatAnswer, o Options) error {
 	}
 	p.line("")
 	p.wrapped("", 2, p.signs(p.wait(a)))
-	p.wrapped("", 2, "Properties are constant, the liner does not char, heat along the tube half-way is left out: calibrate with labels or thermocouples. A pass is not permission to fire: see SAFETY.md.")
+	p.wrapped("", 2, "Properties are typical and constant, the liner does not char, heat along the tube half-way is left out: calibrate with labels or thermocouples. A pass is not permission to fire: see SAFETY.md.")
 	_, err := io.WriteString(w, p.finish())
 	return err
 }
@@ -88,7 +89,7 @@ func (p *page) heatPlaces(a *sizing.HeatAnswer) error {
 	for _, line := range lines {
 		p.line("%s", p.signs(line))
 	}
-	p.wrapped("", 2, "Limit: of metal, to which its strength is known, and held until burnout; of a gland, what its compound bears, and held throughout. Gland and screws: the hotter of end and tube there.")
+	p.wrapped("", 2, "Limit: of metal, to which its strength is known, and held until burnout; of a gland, what its compound bears, and of screws, what their washers bear, held throughout. Gland and screws: the hotter of end and tube there.")
 	return nil
 }
 
@@ -118,7 +119,11 @@ func (p *page) hotTubes(a *sizing.HeatAnswer) error {
 	return nil
 }
 
-func (p *page) hotSeal(s *sizing.HotSeal) {
+// approach is how long after burnout nobody goes near, s: the least of SAFETY.md
+// (common practice, no source).
+const approach = 60
+
+func (p *page) hotSeal(s *sizing.HotSeal, burnout float64) {
 	limit := p.degrees(s.Compound.Limit, down)
 	what := fmt.Sprintf("%s: gland at %s until burnout, %s at its peak %s after ignition; %s bears %s", s.End, p.degrees(s.Burning.Temperature, up),
 		p.degrees(s.Soaking.Temperature, up), p.time(float64(s.Soaking.Time)), s.Compound.Name, limit)
@@ -126,11 +131,15 @@ func (p *page) hotSeal(s *sizing.HotSeal) {
 		p.wrapped("", 2, p.signs(fmt.Sprintf("%s. It has %s to spare.", what, p.units.text(float64(s.Spare), quantity.KindTemperatureDifference, down))))
 		return
 	}
-	p.wrapped("", 2, p.signs(fmt.Sprintf("%s. THE SEAL OVERHEATS, from %s after ignition on. One of these would do:", what, p.time(s.Over))))
+	p.wrapped("", 2, p.signs(fmt.Sprintf("%s. THE SEAL OVERHEATS, from %s after ignition on. What each change alone would do:", what, p.time(s.Over))))
 	for _, r := range s.Remedies {
 		p.wrapped("  - ", 4, p.signs(p.remedy(&r)))
 	}
-	p.wrapped("  - ", 4, fmt.Sprintf("cooling the end, or taking it out, before %s after ignition, where your rules let anybody near by then", p.time(s.Over)))
+	if s.Over >= burnout+approach {
+		p.wrapped("  - ", 4, fmt.Sprintf("cooling the end, or taking it out, before %s after ignition, where your rules let anybody near by then", p.time(s.Over)))
+	} else {
+		p.wrapped("  - ", 4, "no cooling or taking it out: it overheats before anybody may go near")
+	}
 	p.wrapped("  - ", 4, "a compound that bears more")
 }
 
@@ -159,16 +168,25 @@ func (p *page) changed(x float64, k quantity.Kind) string {
 // wait says when the motor may be touched.
 func (p *page) wait(a *sizing.HeatAnswer) string {
 	touch := p.degrees(a.Touch, down)
-	if !a.History.Cooled {
-		return fmt.Sprintf("Within %s not everything falls below %s: do not touch it until you have measured.", p.time(a.History.Time[len(a.History.Time)-1]), touch)
+	left := a.Unfollowed()
+	whole, rest := "Everything", ""
+	if left != nil {
+		whole, rest = "What is computed", fmt.Sprintf(" %s has no [end.heat] and is not computed: it may be hotter, for longer.", strings.Join(left, ", "))
+		if len(left) > 1 {
+			rest = fmt.Sprintf(" %s have no [end.heat] and are not computed: they may be hotter, for longer.", strings.Join(left, ", "))
+		}
 	}
-	return fmt.Sprintf("Everything is below %s from %s after ignition on. Measure before you touch, and wait longer where your rules ask for it.", touch, p.time(a.History.Safe))
+	if !a.History.Cooled {
+		return fmt.Sprintf("Within %s not everything falls below %s: do not touch it until you have measured.", p.time(a.History.Time[len(a.History.Time)-1]), touch) + rest
+	}
+	return fmt.Sprintf("%s is below %s from %s after ignition on.%s Measure before you touch, and wait longer where your rules ask for it.", whole, touch, p.time(a.History.Safe), rest)
 }
 
 // heatFit tells the fit to what was measured, and what stays unexplained.
 func (p *page) heatFit(a *sizing.HeatAnswer) error {
 	f := a.Fit
 	p.line("Fitted to [heat.measured]")
+	p.wrapped("  ", 4, "All else here is computed with the design's own numbers, not with these.")
 	say := func(key string, x float64, open [2]float64, unit string, edge heat.Bound) {
 		text := fmt.Sprintf("%s = \"%s %s\"; the test leaves %s to %s open", key, significant(x), unit, significant(open[0]), significant(open[1]))
 		if edge != heat.Inside {
@@ -182,7 +200,7 @@ func (p *page) heatFit(a *sizing.HeatAnswer) error {
 	if f.Conductivity > 0 {
 		say("conductivity", f.Conductivity, f.ConductivityRange, "W/(m K)", f.ConductivityBound)
 	}
-	if !f.Determined {
+	if !f.Determined && f.Conductivity > 0 {
 		p.wrapped("  ", 4, p.signs(fmt.Sprintf("The test does not tell the two apart: only film^%.2f × conductivity^%.2f is told, to %.0f %% to %.0f %%.", f.Told.Film, f.Told.Conductivity, 100*f.Told.Range[0], 100*f.Told.Range[1])))
 	}
 	rows := []row{{cells: []string{"measured", "", "computed", "off", ""}}}

@@ -1,0 +1,53 @@
+package table
+
+import (
+	"os"
+	"strings"
+	"testing"
+
+	"casewright"
+	"casewright/sizing"
+)
+
+// heatText is the page of the example with heat, some of its text replaced.
+func heatText(t *testing.T, pairs ...string) string {
+	t.Helper()
+	text, err := os.ReadFile("../../../../testdata/designs/basalt64-hot.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := casewright.Read("hot.toml", []byte(strings.NewReplacer(pairs...).Replace(string(text))))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := sizing.AnswerHeat(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	if err := Heat(&b, a, Options{Units: "metric", Width: 100}); err != nil {
+		t.Fatal(err)
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// Nobody is sent to a motor that burns, or that burnt out less than a minute
+// ago: SAFETY.md, Misfire (common practice).
+func TestNobodyIsSentNear(t *testing.T) {
+	early := heatText(t, `compound = "FKM"`, `compound = "NBR"`, `burn_time = "2.5 s"`, `burn_time = "8 s"`)
+	if strings.Contains(early, "taking it out, before") || !strings.Contains(early, "before anybody may go near") {
+		t.Error(early)
+	}
+	late := heatText(t, `compound = "FKM"`, `compound = "NBR"`, `burn_time = "2.5 s"`, `burn_time = "3.3 s"`)
+	if !strings.Contains(late, "taking it out, before") {
+		t.Error(late)
+	}
+}
+
+// Ends that are not computed are not among what may be touched.
+func TestWaitTellsUnfollowed(t *testing.T) {
+	text := heatText(t, "[end.heat]\nfilm_coefficient = \"300 W/(m² K)\"", "#", "cover = \"phenolic paper tube\"\n", "", "cover_thickness = \"3 mm\"\n", "")
+	if strings.Contains(text, "Everything is below") || !strings.Contains(text, "bulkhead has no [end.heat] and is not computed") {
+		t.Error(text)
+	}
+}
