@@ -56,14 +56,29 @@ func (p *page) degrees(t quantity.Temperature, r rounding) string {
 }
 
 // time is a time after ignition, in s or min.
-func (p *page) time(s float64) string {
+func (p *page) time(s float64) string { return p.timeTo(s, nearest) }
+
+// timeTo is time, rounded to a side: a wait is told too long rather than too
+// short.
+func (p *page) timeTo(s float64, r rounding) string {
 	switch {
 	case s < 10:
-		return strconv.FormatFloat(s, 'f', 1, 64) + " s"
+		return strconv.FormatFloat(whole(10*s, r)/10, 'f', 1, 64) + " s"
 	case s < 600:
-		return strconv.FormatFloat(s, 'f', 0, 64) + " s"
+		return digits(s, 0, r) + " s"
 	}
-	return strconv.FormatFloat(s/60, 'f', 0, 64) + " min"
+	return digits(s/60, 0, r) + " min"
+}
+
+// whole is a number without its fraction.
+func whole(x float64, r rounding) float64 {
+	switch r {
+	case down:
+		return math.Floor(x)
+	case up:
+		return math.Ceil(x)
+	}
+	return math.Round(x)
 }
 
 func (p *page) heatPlaces(a *sizing.HeatAnswer) error {
@@ -131,12 +146,12 @@ func (p *page) hotSeal(s *sizing.HotSeal, burnout float64) {
 		p.wrapped("", 2, p.signs(fmt.Sprintf("%s. It has %s to spare.", what, p.units.text(float64(s.Spare), quantity.KindTemperatureDifference, down))))
 		return
 	}
-	p.wrapped("", 2, p.signs(fmt.Sprintf("%s. THE SEAL OVERHEATS, from %s after ignition on. What each change alone would do:", what, p.time(s.Over))))
+	p.wrapped("", 2, p.signs(fmt.Sprintf("%s. THE SEAL OVERHEATS, from %s after ignition on. What each change alone would do:", what, p.timeTo(s.Over, down))))
 	for _, r := range s.Remedies {
 		p.wrapped("  - ", 4, p.signs(p.remedy(&r)))
 	}
 	if s.Over >= burnout+approach {
-		p.wrapped("  - ", 4, fmt.Sprintf("cooling the end, or taking it out, before %s after ignition, where your rules let anybody near by then", p.time(s.Over)))
+		p.wrapped("  - ", 4, fmt.Sprintf("cooling the end, or taking it out, before %s after ignition, where your rules let anybody near by then", p.timeTo(s.Over, down)))
 	} else {
 		p.wrapped("  - ", 4, "no cooling or taking it out: it overheats before anybody may go near")
 	}
@@ -169,9 +184,9 @@ func (p *page) changed(x float64, k quantity.Kind) string {
 func (p *page) wait(a *sizing.HeatAnswer) string {
 	touch := p.degrees(a.Touch, down)
 	left := a.Unfollowed()
-	whole, rest := "Everything", ""
+	all, rest := "Everything", ""
 	if left != nil {
-		whole, rest = "What is computed", fmt.Sprintf(" %s has no [end.heat] and is not computed: it may be hotter, for longer.", strings.Join(left, ", "))
+		all, rest = "What is computed", fmt.Sprintf(" %s has no [end.heat] and is not computed: it may be hotter, for longer.", strings.Join(left, ", "))
 		if len(left) > 1 {
 			rest = fmt.Sprintf(" %s have no [end.heat] and are not computed: they may be hotter, for longer.", strings.Join(left, ", "))
 		}
@@ -179,7 +194,7 @@ func (p *page) wait(a *sizing.HeatAnswer) string {
 	if !a.History.Cooled {
 		return fmt.Sprintf("Within %s not everything falls below %s: do not touch it until you have measured.", p.time(a.History.Time[len(a.History.Time)-1]), touch) + rest
 	}
-	return fmt.Sprintf("%s is below %s from %s after ignition on.%s Measure before you touch, and wait longer where your rules ask for it.", whole, touch, p.time(a.History.Safe), rest)
+	return fmt.Sprintf("%s is below %s from %s after ignition on.%s Measure before you touch, and wait longer where your rules ask for it.", all, touch, p.timeTo(a.History.Safe, up), rest)
 }
 
 // heatFit tells the fit to what was measured, and what stays unexplained.

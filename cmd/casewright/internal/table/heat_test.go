@@ -51,3 +51,25 @@ func TestWaitTellsUnfollowed(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// A wait of 15.3 min is not over at 15 min; a seal that fails at 18.9 s has not
+// until 19 s.
+func TestWaitIsRoundedUp(t *testing.T) {
+	p := &page{}
+	for _, one := range []struct {
+		s        float64
+		up, down string
+	}{
+		{917, "16 min", "15 min"}, {900, "15 min", "15 min"}, {18.2, "19 s", "18 s"}, {599.5, "600 s", "599 s"}, {2.51, "2.6 s", "2.5 s"}, {0.6, "0.6 s", "0.6 s"}, {0, "0.0 s", "0.0 s"},
+	} {
+		if got := p.timeTo(one.s, up); got != one.up {
+			t.Errorf("%g s up: %s", one.s, got)
+		}
+		if got := p.timeTo(one.s, down); got != one.down {
+			t.Errorf("%g s down: %s", one.s, got)
+		}
+	}
+	if text := heatText(t); !strings.Contains(text, "below 48 °C from 16 min") {
+		t.Error(text)
+	}
+}
