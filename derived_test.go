@@ -109,7 +109,7 @@ func beside(d *casewright.Design, part int) map[string][2]float64 {
 	}
 	values := map[string][2]float64{
 		"E": modulus(tube, tubeAt), "E_t": modulus(tube, tubeAt), "E_e": modulus(end, endAt), "E_s": same(205e9),
-		"ε_t": same(strain(tube, tubeAt)), "ε_e": same(strain(end, endAt)),
+		"ε_t": same(strain(tube, tubeAt)), "ε_b": same(strain(tube, kelvin(d.TemperatureBeside(part)))), "ε_e": same(strain(end, endAt)),
 		"M": same(math.NaN()),
 	}
 	if broken := e.Screws.EdgeBreak; broken.IsSet() {

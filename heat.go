@@ -655,6 +655,16 @@ func (d *Design) Temperature(part int) Amount {
 	return t.end[part-1]
 }
 
+// TemperatureBeside returns the temperature of the tube round an end, from 1: as
+// it is computed where the design gives none, else that of the tube.
+func (d *Design) TemperatureBeside(part int) Amount {
+	t := d.hot()
+	if own := t.beside[part-1]; own.IsSet() {
+		return own
+	}
+	return t.tube
+}
+
 // at is the temperature that a part is taken at, 20 °C where nothing tells it;
 // NaN where it was to be computed and could not be.
 func (t *hot) at(a Amount, computed bool) quantity.Temperature {

@@ -92,7 +92,8 @@ var derivations = [NumTerms]derivation{
 	EngagedLength:      {from: "min(l_e,min, 1.5 d)", uses: []Symbol{Engagement.At(Least), ScrewDiameter.At(Only)}},
 	LandWidth:          {told: "the least of: what is between two grooves, from the last groove to the screws' edge, and from the last groove to the end of the part"},
 	HeatClosing: {
-		from: "max(0, ε_e D_p,max − ε_t D_b,min)", uses: []Symbol{EndDiameter.At(Greatest), Bore.At(Least)}, told: thermalStrain,
+		from: "max(0, ε_e D_p,max − ε_b D_b,min)", uses: []Symbol{EndDiameter.At(Greatest), Bore.At(Least)},
+		told: "ε_b, ε_e: thermal strains of the tube beside the end and of the end, expansion times temperature less 20 °C",
 	},
 	Port:             {told: "as the design file gives it, or the outside diameter of the pipe of its thread; 0 where the plate is solid"},
 	PipeThreadLength: {told: "ASME B1.20.1: (0.80 D + 6.8 in)/n with D the outside diameter of the pipe, 1/n = P"},
