@@ -16,6 +16,11 @@ func hotDesign(t *testing.T, pairs ...string) *Design {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for i := 0; i < len(pairs); i += 2 {
+		if !strings.Contains(string(text), pairs[i]) {
+			t.Fatalf("the design has no %q", pairs[i])
+		}
+	}
 	d, err := Read("hot.toml", []byte(strings.NewReplacer(pairs...).Replace(string(text))))
 	if err != nil {
 		t.Fatal(err)
@@ -158,7 +163,7 @@ func TestMaximum(t *testing.T) {
 func TestTubeRoundAHotEnd(t *testing.T) {
 	pairs := []string{
 		`burn_time = "2.5 s"`, `burn_time = "10 s"`, `thickness = "1.6 ±0.1 mm"`, `thickness = "4 mm"`,
-		"cover = \"phenolic paper tube\"\ncover_thickness = \"3 mm\"", "",
+		"cover = \"phenolic paper tube\"\n  cover_thickness = \"3 mm\"", "",
 	}
 	d := hotDesign(t, pairs...)
 	h, err := d.Heated()
@@ -185,7 +190,7 @@ func TestTubeRoundAHotEnd(t *testing.T) {
 // What heat takes for good from the tube is told where it takes the most.
 func TestTemperRoundAHotEnd(t *testing.T) {
 	d := hotDesign(t, `burn_time = "2.5 s"`, `burn_time = "30 s"`, `thickness = "1.6 ±0.1 mm"`, `thickness = "18 mm"`, `film_coefficient = "300 W/(m² K)"`, `film_coefficient = "600 W/(m² K)"`,
-		"cover = \"phenolic paper tube\"\ncover_thickness = \"3 mm\"", "")
+		"cover = \"phenolic paper tube\"\n  cover_thickness = \"3 mm\"", "")
 	h, err := d.Heated()
 	if err != nil {
 		t.Fatal(err)

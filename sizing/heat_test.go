@@ -18,6 +18,11 @@ func hotDesign(t *testing.T, pairs ...string) *casewright.Design {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for i := 0; i < len(pairs); i += 2 {
+		if !strings.Contains(string(text), pairs[i]) {
+			t.Fatalf("the design has no %q", pairs[i])
+		}
+	}
 	d, err := casewright.Read("hot.toml", []byte(strings.NewReplacer(pairs...).Replace(string(text))))
 	if err != nil {
 		t.Fatal(err)
@@ -183,7 +188,7 @@ func TestRemediesLeaveRoom(t *testing.T) {
 
 // An end without [end.heat] is not among what cools, and is told so.
 func TestUnfollowed(t *testing.T) {
-	a, err := sizing.AnswerHeat(hotDesign(t, "[end.heat]\nfilm_coefficient = \"1500 W/(m² K)\"", "# [end.heat]", `hot_area =`, `#`, `cover = "graphite"`, `#`, `cover_thickness = "10 mm"`, `#`, `cover_resistance =`, `#`, `enters =`, `#`))
+	a, err := sizing.AnswerHeat(hotDesign(t, "[end.heat]\n  hot_area", "#", `film_coefficient = "1500`, `#`, `cover = "graphite"`, `#`, `cover_thickness = "10 mm"`, `#`, `cover_resistance =`, `#`, `enters =`, `#`))
 	if err != nil {
 		t.Fatal(err)
 	}
