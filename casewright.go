@@ -300,7 +300,7 @@ func (d *Design) notesOfHeat(say func(id, format string, args ...any)) {
 		tell(d.Ends[i].Name.Value, d.Ends[i].Temperature.IsSet(), t.end[i])
 	}
 	if list != nil {
-		say("heated", "temperatures until burnout are computed, with typical properties of the layers: %s; casewright heat shows how", strings.Join(list, ", "))
+		say("heated", "temperatures until burnout are computed, with layers that conduct the most that their material is met with: %s; casewright heat shows how", strings.Join(list, ", "))
 	}
 }
 

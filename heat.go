@@ -79,16 +79,17 @@ type (
 	// Insulation is a material of liners and covers, or a metal.
 	Insulation struct {
 		Name  string
-		Solid heat.Solid
-		Least float64 // conductivity that such material is met with, W/(m K); 0 where it is not told
-		Most  float64
+		Solid heat.Solid // of a layer's material: conducts the most that it is met with
+		// Conductivity that such material is met with, W/(m K); 0 where it is not
+		// told.
+		Least, Usual, Most float64
 		Place
 	}
 )
 
 func (i *Insulation) choose(name string, d *Design, at Place) bool {
 	if l, ok := materials.LookupLayer(name); ok {
-		*i = Insulation{l.Name, heat.Solid{Conductivity: l.Conductivity, Density: l.Density, SpecificHeat: l.SpecificHeat}, float64(l.Least), float64(l.Most), at}
+		*i = Insulation{l.Name, heat.Solid{Conductivity: l.Greatest(), Density: l.Density, SpecificHeat: l.SpecificHeat}, float64(l.Least), float64(l.Conductivity), float64(l.Most), at}
 		return true
 	}
 	var m Material

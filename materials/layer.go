@@ -114,6 +114,10 @@ func LayerNames() []string {
 	return names
 }
 
+// Greatest returns the greatest conductivity that such material is met with, as
+// a worst case takes it; the usual one where no bounds are known.
+func (l *Layer) Greatest() quantity.Conductivity { return max(l.Conductivity, l.Most) }
+
 // LookupLayer finds a material of liners and covers by its name, without regard
 // to case and extra blanks.
 func LookupLayer(name string) (*Layer, bool) {

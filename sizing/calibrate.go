@@ -49,7 +49,7 @@ func Calibrate(d *casewright.Design, courses []heat.Course) (*heat.Fitted, error
 		k := float64(m.Layers[0].Conductivity)
 		f.Conductivity = heat.Range{Least: k / layerSpread, Usual: k, Most: k * layerSpread}
 		if of := d.Heat.Layers[0].Material; of.Least > 0 {
-			f.Conductivity.Least, f.Conductivity.Most = of.Least, of.Most
+			f.Conductivity = heat.Range{Least: of.Least, Usual: of.Usual, Most: of.Most}
 		}
 	}
 	for _, one := range d.Heat.Maxima {

@@ -276,7 +276,7 @@ func (a *HeatAnswer) remedies(n int, e *casewright.End, limit float64) []Remedy 
 		if e.Cover != nil {
 			slab = *e.Cover
 		} else if l, ok := materials.LookupLayer(newCover); ok {
-			slab.Solid = heat.Solid{Conductivity: l.Conductivity, Density: l.Density, SpecificHeat: l.SpecificHeat}
+			slab.Solid = heat.Solid{Conductivity: l.Greatest(), Density: l.Density, SpecificHeat: l.SpecificHeat}
 		}
 		slab.Thickness = quantity.Length(x)
 		e.Cover = &slab

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"casewright"
+	"casewright/materials"
 	"casewright/quantity"
 	"casewright/sizing"
 )
@@ -67,14 +68,15 @@ func TestRemedies(t *testing.T) {
 
 // A fit to what the design itself computes finds the design's own numbers.
 func TestCalibrate(t *testing.T) {
-	d := hotDesign(t)
+	own := []string{`material = "paper tube"`, "conductivity = \"0.15 W/(m K)\"\ndensity = \"1150 kg/m³\"\nspecific_heat = \"1400 J/(kg K)\""}
+	d := hotDesign(t, own...)
 	h, err := d.Heated()
 	if err != nil {
 		t.Fatal(err)
 	}
 	text := func(k float64) string { return casewright.Kelvins(quantity.Temperature(k)).String() }
 	measured := "[heat.measured]\nwall_outside = \"" + text(float64(h.Peak(h.WallOutside).Temperature)) + "\"\nhot_face = \"" + text(float64(h.Peak(h.HotFace).Temperature)) + "\"\n"
-	d = hotDesign(t, "[[heat.layer]]", measured+"\n[[heat.layer]]")
+	d = hotDesign(t, append(own, "[[heat.layer]]", measured+"\n[[heat.layer]]")...)
 	f, err := sizing.Calibrate(d, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -89,6 +91,37 @@ func TestCalibrate(t *testing.T) {
 	}
 	if !sizing.Measured(d) || sizing.Measured(hotDesign(t)) {
 		t.Error("what is measured is not seen")
+	}
+}
+
+// A layer that is named by its material conducts the most that it is met with,
+// in what is computed as in what is advised; a fit looks between its bounds.
+func TestLayersConductTheMost(t *testing.T) {
+	paper, ok := materials.LookupLayer("paper tube")
+	if !ok || !(paper.Most > paper.Conductivity) {
+		t.Fatalf("%+v", paper)
+	}
+	m, err := hotDesign(t).HeatMotor()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := m.Layers[0].Solid.Conductivity; got != paper.Most {
+		t.Errorf("the liner conducts %g W/(m K), not %g", got, paper.Most)
+	}
+	cover, _ := materials.LookupLayer("phenolic paper tube")
+	if got := m.Ends[0].Cover.Solid.Conductivity; got != cover.Most {
+		t.Errorf("the cover conducts %g W/(m K), not %g", got, cover.Most)
+	}
+	peak := func(pairs ...string) float64 {
+		h, err := hotDesign(t, pairs...).Heated()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return float64(h.Peak(h.WallInside).Temperature)
+	}
+	typical := peak(`material = "paper tube"`, "conductivity = \"0.15 W/(m K)\"\ndensity = \"1150 kg/m³\"\nspecific_heat = \"1400 J/(kg K)\"")
+	if worst := peak(); !(worst > typical+10) {
+		t.Errorf("the wall gets %g K hot, with a typical liner %g K", worst, typical)
 	}
 }
 

@@ -39,7 +39,7 @@ func Heat(w io.Writer, a *sizing.HeatAnswer, o Options) error {
 	}
 	p.line("")
 	p.wrapped("", 2, p.signs(p.wait(a)))
-	p.wrapped("", 2, "Properties are typical and constant, the liner does not char, heat along the tube half-way is left out: calibrate with labels or thermocouples. A pass is not permission to fire: see SAFETY.md.")
+	p.wrapped("", 2, "Layers and covers conduct the most that their material is met with; other properties are typical, all are constant, the liner does not char, heat along the tube half-way is left out: calibrate with labels or thermocouples. A pass is not permission to fire: see SAFETY.md.")
 	_, err := io.WriteString(w, p.finish())
 	return err
 }
