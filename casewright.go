@@ -302,6 +302,9 @@ func (d *Design) notesOfHeat(say func(id, format string, args ...any)) {
 	if list != nil {
 		say("heated", "temperatures until burnout are computed, with layers that conduct the most that their material is met with: %s; casewright heat shows how", strings.Join(list, ", "))
 	}
+	if list := d.hotterInTest(); list != nil {
+		say("hotter_in_test", "a test was hotter than what is computed (%s): the temperatures here are too low; casewright heat fits them, and what it finds belongs in [heat]", strings.Join(list, "; "))
+	}
 }
 
 // notesOfMeasured are the remarks on what was measured, each size held against

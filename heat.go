@@ -694,6 +694,39 @@ func (d *Design) HeatPlaces() []string {
 	return list
 }
 
+// HeatPlace is the place of a name of [Design.HeatPlaces]; a name of another
+// motor is a place that is not there.
+func (d *Design) HeatPlace(name string) heat.Place {
+	end, trace, ended := strings.Cut(name, ".")
+	if !ended {
+		return heat.Place{Trace: name, End: -1}
+	}
+	for n, i := range d.HeatedEnds() {
+		if d.Ends[i].Name.Value == end {
+			return heat.Place{Trace: trace, End: n}
+		}
+	}
+	return heat.Place{Trace: trace, End: math.MaxInt}
+}
+
+// hotterInTest tells where a test was hotter than what is computed by more than
+// labels and thermocouples err (3 K: common practice, no source).
+func (d *Design) hotterInTest() []string {
+	h, err := d.Heated()
+	if err != nil {
+		return nil
+	}
+	var list []string
+	for _, m := range d.Heat.Maxima {
+		if trace, ok := h.Trace(d.HeatPlace(m.Where)); ok {
+			if peak := float64(h.Peak(trace).Temperature); m.Least > peak+3 {
+				list = append(list, fmt.Sprintf("%s %s, computed %.0f °C", m.Where, m.Text, math.Floor(peak-273.15)))
+			}
+		}
+	}
+	return list
+}
+
 // heat reads [heat], after the ends.
 func (r *reader) heat() {
 	v, ok := r.root["heat"]

@@ -213,3 +213,17 @@ func TestSecondRingIsHeld(t *testing.T) {
 		t.Errorf("with two rings the nozzle's gland is at %g K, with the first alone at %g K", a, b)
 	}
 }
+
+// A test that was hotter than what is computed is told, one that was not is not.
+func TestHotterInTest(t *testing.T) {
+	for text, want := range map[string]bool{"at least 300 °C": true, "180 to 190 °C": true, "at most 60 °C": false, "90 to 100 °C": false} {
+		d := hotDesign(t, "[[heat.layer]]", "[heat.measured]\nwall_outside = \""+text+"\"\n\n[[heat.layer]]")
+		if got := Check(d).Has("hotter_in_test"); got != want {
+			t.Errorf("%s: %v", text, got)
+		}
+	}
+	d := hotDesign(t, "[[heat.layer]]", "[heat.measured]\n\"nozzle.gland\" = \"at least 150 °C\"\n\n[[heat.layer]]")
+	if !Check(d).Has("hotter_in_test") {
+		t.Error("a gland that was hotter is not told")
+	}
+}

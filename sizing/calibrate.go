@@ -2,8 +2,6 @@ package sizing
 
 import (
 	"errors"
-	"math"
-	"strings"
 
 	"casewright"
 	"casewright/casing/heat"
@@ -54,7 +52,7 @@ func Calibrate(d *casewright.Design, courses []heat.Course) (*heat.Fitted, error
 	}
 	for _, one := range d.Heat.Maxima {
 		f.Maxima = append(f.Maxima, heat.Maximum{
-			Place: placeOf(d, one.Where), Least: quantity.Temperature(one.Least), Most: quantity.Temperature(one.Most), Sigma: sigmaLabel,
+			Place: d.HeatPlace(one.Where), Least: quantity.Temperature(one.Least), Most: quantity.Temperature(one.Most), Sigma: sigmaLabel,
 		})
 	}
 	for _, c := range courses {
@@ -62,20 +60,6 @@ func Calibrate(d *casewright.Design, courses []heat.Course) (*heat.Fitted, error
 		f.Courses = append(f.Courses, c)
 	}
 	return f.Fit()
-}
-
-// placeOf is a place of [heat.measured], as in "nozzle.gland".
-func placeOf(d *casewright.Design, where string) heat.Place {
-	name, trace, ended := strings.Cut(where, ".")
-	if !ended {
-		return heat.Place{Trace: where, End: -1}
-	}
-	for n, i := range d.HeatedEnds() {
-		if d.Ends[i].Name.Value == name {
-			return heat.Place{Trace: trace, End: n}
-		}
-	}
-	return heat.Place{Trace: trace, End: math.MaxInt} // the reader knows all ends
 }
 
 // PlaceName is a place as [heat.measured] names it.
