@@ -25,8 +25,8 @@ CASES = [
     ("ch", "check"),  # check and checklist
     ("exp", "explain "),
     ("check --for", "check --format "),
-    ("check --format j", "check --format json "),
-    ("check --format=j", "check --format=json "),
+    ("check --format js", "check --format json "),
+    ("check --format=js", "check --format=json "),
     ("check --format json --for", "check --format json --for"),  # not twice
     ("check basalt64-h", "check basalt64-hot.toml "),
     ("check my", ["check", FILE]),
@@ -61,7 +61,7 @@ CASES = [
     ('wall --file odd.toml --material "Joe', ["wall", "--file", "odd.toml", "--material", ODD]),
     ("wall --file odd.toml --material=Joe", ["wall", "--file", "odd.toml", "--material=" + ODD]),
     ("jig basalt64.toml n", "jig basalt64.toml nozzle "),
-    ("help wa", "help wall "),
+    ("help wal", "help wall "),
     ("completion f", "completion fish "),
     ("nothing such", "nothing such"),
 ]
