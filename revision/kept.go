@@ -6,6 +6,7 @@ import (
 
 	"casewright"
 	"casewright/margin"
+	"casewright/quantity"
 )
 
 // A Kept is what is kept of a check, to hold later revisions against. What it
@@ -17,6 +18,7 @@ type Kept struct {
 	Margin   float64
 	Factor   float64
 	Min, Max float64
+	Own      bool // the limit was the design file's own
 }
 
 // Name names the check in its motor, as in "nozzle/hole.edge".
@@ -92,20 +94,31 @@ func (k *Kept) lost(now *casewright.Result, most float64) string {
 		return fmt.Sprintf("margin %s, was %s", shown(now.Margin), shown(k.Margin))
 	}
 	m := now.Method
-	asks := func(what string, is, was float64) string {
-		return fmt.Sprintf("asks less than was kept: %s %.4g, was %.4g", what, is, was)
+	asks := func(what string, is, was float64, unit quantity.Kind) string {
+		return fmt.Sprintf("asks less than was kept: %s %s, was %s", what, asked(is, unit), asked(was, unit))
 	}
 	switch {
 	case m.Kind == margin.Strength && now.Factor < k.Factor*(1-grain):
-		return asks("factor", now.Factor, k.Factor)
-	case !m.Settable || m.Limit != "" && !now.Looser:
+		return asks("factor", now.Factor, k.Factor, quantity.KindRatio)
+	case !m.Settable || m.Limit != "" && !now.Looser && !k.Own:
 		// What a limit is computed from may change with the design.
 	case now.Min < k.Min*(1-grain) || !math.IsNaN(k.Min) && math.IsNaN(now.Min):
-		return asks("least", now.Min, k.Min)
+		return asks("least", now.Min, k.Min, m.Unit)
 	case now.Max > k.Max*(1+grain) || !math.IsNaN(k.Max) && math.IsNaN(now.Max):
-		return asks("most", now.Max, k.Max)
+		return asks("most", now.Max, k.Max, m.Unit)
 	}
 	return ""
+}
+
+// asked is a factor or a limit, a length in mm.
+func asked(x float64, unit quantity.Kind) string {
+	switch {
+	case math.IsNaN(x):
+		return "none"
+	case unit == quantity.KindLength:
+		return fmt.Sprintf("%.4g mm", x*1000)
+	}
+	return fmt.Sprintf("%.4g", x)
 }
 
 // shown is a margin rounded down to a thousandth: finer than a table, so that

@@ -250,7 +250,7 @@ func kept(r *casewright.Report) []Kept {
 	var list []Kept
 	for i := range r.Results {
 		c := &r.Results[i]
-		list = append(list, Kept{c.Part, int(c.Item), c.Method.ID, c.Margin, c.Factor, c.Min, c.Max})
+		list = append(list, Kept{c.Part, int(c.Item), c.Method.ID, c.Margin, c.Factor, c.Min, c.Max, c.Notes.Has(margin.LimitChanged)})
 	}
 	return list
 }
@@ -302,6 +302,36 @@ func TestLossesOfOthers(t *testing.T) {
 		}
 		if !slices.Contains(texts, test.want) {
 			t.Errorf("%s: %q", test.name, texts)
+		}
+	}
+}
+
+// A limit of the file's own that is taken back or asks less is lost, also where
+// casewright's own limit is computed and asks less still.
+func TestLossOfOwnLimit(t *testing.T) {
+	own := func(limit string) *casewright.Report {
+		return edited(t, "basalt64", "[tube]", "[limits]\n"+limit+"\n[tube]")
+	}
+	plain := read(t, "basalt64")
+	for _, test := range []struct {
+		was, is *casewright.Report
+		want    string // of the first loss
+	}{
+		{own(`"seal.gap" = "0.30 mm"`), plain, "asks less than was kept: most 0.3429 mm, was 0.3 mm"},
+		{own(`"seal.gap" = "0.30 mm"`), own(`"seal.gap" = "0.33 mm"`), "asks less than was kept: most 0.33 mm, was 0.3 mm"},
+		{own(`"seal.squeeze_most" = "29 %"`), plain, "asks less than was kept: most 0.3, was 0.29"},
+		{own(`"hole.edge" = "2.2"`), plain, "asks less than was kept: least 2, was 2.2"},
+		{plain, own(`"seal.gap" = "0.40 mm"`), "asks less than was kept: most 0.4 mm, was 0.3429 mm"},
+		{plain, own(`"seal.gap" = "0.33 mm"`), ""},
+		{own(`"seal.gap" = "0.40 mm"`), plain, ""},
+		{own(`"seal.gap" = "0.30 mm"`), own(`"seal.gap" = "0.30 mm"`), ""},
+	} {
+		got := ""
+		if list := Losses(test.is, kept(test.was), 100); list != nil {
+			got = list[0].Text
+		}
+		if got != test.want {
+			t.Errorf("%q, want %q", got, test.want)
 		}
 	}
 }

@@ -9,9 +9,11 @@ import (
 	"math"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"casewright"
+	"casewright/margin"
 	"casewright/quantity/where"
 	"casewright/revision"
 )
@@ -119,6 +121,7 @@ func keep(raw json.RawMessage) (one kept, message string) {
 		}
 		one.checks = append(one.checks, revision.Kept{
 			Part: c.Part, Item: c.Item, ID: c.ID, Margin: number(c.Margin), Factor: c.Factor, Min: value(c.Min), Max: value(c.Max),
+			Own: slices.ContainsFunc(c.Notes, func(n Note) bool { return n.ID == margin.LimitChanged.ID() }),
 		})
 	}
 	return one, ""

@@ -183,3 +183,25 @@ func FuzzBaseline(f *testing.F) {
 		}
 	})
 }
+
+// What is kept of a limit tells whether it was the file's own.
+func TestBaselineKeepsOwnLimit(t *testing.T) {
+	text, err := casewright.ReadText(designs + "/basalt64.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := casewright.Read("basalt64.toml", bytes.Replace(text, []byte("[tube]"), []byte("[limits]\n\"seal.gap\" = \"0.3 mm\"\n\n[tube]"), 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := casewright.Check(d)
+	b := NewBaseline("margins.json")
+	if err := b.Renew(r); err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range b.Of(r) {
+		if want := k.ID == "seal.gap"; k.Own != want {
+			t.Errorf("%s: own %v", k.Name(), k.Own)
+		}
+	}
+}
