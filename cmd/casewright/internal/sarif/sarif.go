@@ -130,7 +130,9 @@ func (l *Log) result(f *findings.Finding, print string, n int) result {
 		},
 	}
 	if f.Kind == findings.Noted {
-		r.Kind, r.Level = "informational", "note"
+		// The kind stays "fail": any other must have the level "none", with
+		// which a host shows nothing (SARIF 2.1.0, 3.27.10).
+		r.Level = "note"
 	}
 	return r
 }
