@@ -76,9 +76,8 @@ func (c *diffCmd) Run(s *streams) error {
 func comparison(r *revision.Revision, o table.Options) *document.Document {
 	doc := &document.Document{Title: r.New.Design.Name.Value + ": what has changed"}
 	add := func(blocks ...document.Block) { doc.Blocks = append(doc.Blocks, blocks...) }
-	word := func(one *casewright.Report) string { return strings.ToUpper(one.Verdict.String()) }
 	add(document.Heading{Level: 2, Text: doc.Title}, document.Paragraph{
-		Text: fmt.Sprintf("%s → %s: %s → %s", r.Old.Design.File, r.New.Design.File, word(r.Old), word(r.New)), Tone: tones[r.New.Verdict],
+		Text: fmt.Sprintf("%s → %s: %s → %s", r.Old.Design.File, r.New.Design.File, table.Verdict(r.Old), table.Verdict(r.New)), Tone: tones[r.New.Verdict],
 	})
 	var changes []string
 	for i := range r.Changes {

@@ -487,7 +487,7 @@ func (p *page) finish() string {
 
 var ascii = strings.NewReplacer(
 	"±", "+-", "°C", "degC", "°F", "degF", "°", " deg", "×", "x", "−", "-", "²", "^2", "³", "^3", "≥", ">=", "≤", "<=",
-	"µ", "u", "Δ", "d", "α", "alpha", "ν", "nu", "ρ", "rho", "λ", "lambda", "δ", "delta", "ψ", "psi", "θ", "theta", "√", "sqrt", "π", "pi", "…", "...", "é", "e", "·", " ",
+	"µ", "u", "Δ", "d", "α", "alpha", "ν", "nu", "ρ", "rho", "λ", "lambda", "δ", "delta", "ψ", "psi", "θ", "theta", "√", "sqrt", "π", "pi", "…", "...", "é", "e", "·", " ", "→", "->",
 )
 
 // signs writes a text in the signs that the reader wants, before it is laid

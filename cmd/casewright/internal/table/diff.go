@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -66,7 +67,7 @@ func Diff(w io.Writer, r *revision.Revision, o Options) error {
 		label, rest, _ := strings.Cut(text, ": ")
 		p.wrapped(fmt.Sprintf("%-15s", label), 15, rest)
 	}
-	p.wrapped(fmt.Sprintf("%-15s", "Verdict"), 15, fromTo(strings.ToUpper(r.Old.Verdict.String()), strings.ToUpper(r.New.Verdict.String())))
+	p.wrapped(fmt.Sprintf("%-15s", "Verdict"), 15, fromTo(Verdict(r.Old), Verdict(r.New)))
 	p.line("%s", Caution)
 	_, err := io.WriteString(w, p.finish())
 	return err
@@ -145,7 +146,12 @@ func (p *page) moved(m *revision.Move) string {
 	case m.Old == nil:
 		return m.New.Method.ID + " is checked now: " + words[m.New.Verdict]
 	}
-	text := m.New.Method.Title + ", " + fmt.Sprintf("from %s to %s", p.figure(m.Old), p.figure(m.New))
+	of, was, is := "", p.figure(m.Old), p.figure(m.New)
+	if was == is && !math.IsNaN(m.Old.Margin) && !math.IsNaN(m.New.Margin) {
+		// As much as before, of which another amount is asked.
+		of, was, is = "margin ", Margin(m.Old.Margin), Margin(m.New.Margin)
+	}
+	text := fmt.Sprintf("%s, %sfrom %s to %s", m.New.Method.Title, of, was, is)
 	if m.Old.Verdict != m.New.Verdict {
 		text += fmt.Sprintf(" (%s → %s)", words[m.Old.Verdict], words[m.New.Verdict])
 	}
