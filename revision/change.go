@@ -35,7 +35,11 @@ type Change struct {
 // as one where the set is another.
 var together = [][]string{
 	{"tube.outside_diameter", "tube.inside_diameter", "tube.wall"},
+	{"end.port", "end.port_thread", "end.port_depth"},
+	{"end.one_piece", "end.insert_diameter", "end.lip_diameter", "end.lip"},
 	{"end.seal.size", "end.seal.section", "end.seal.inside_diameter"},
+	{"end.seal.count", "end.seal.groove_spacing"},
+	{"end.screws.head", "end.screws.head_depth"},
 	{"heat.film_coefficient", "heat.gas_flow", "heat.gas_viscosity", "heat.gas_conductivity", "heat.gas_specific_heat"},
 	{"heat.outside_film", "heat.wind"},
 }
@@ -282,13 +286,19 @@ func ownMaterials(before, after *casewright.Design) []Change {
 		}
 		c := Change{Keys: []string{"material." + m.Name}}
 		var texts []string
-		for p := range materials.NumProperties {
-			was, is := property(before.Materials[i], p), property(m, p)
+		old := before.Materials[i]
+		add := func(key, was, is string) {
 			if was != is {
-				c.Was, c.Is = append(c.Was, p.Key()+" "+was), append(c.Is, p.Key()+" "+is)
-				texts = append(texts, p.Key()+" "+instead(is, was))
+				c.Was, c.Is = append(c.Was, key+" "+was), append(c.Is, key+" "+is)
+				texts = append(texts, key+" "+instead(is, was))
 			}
 		}
+		add("source", source(old), source(m))
+		add("form", string(old.Form), string(m.Form))
+		for p := range materials.NumProperties {
+			add(p.Key(), property(old, p), property(m, p))
+		}
+		add("at", warmest(old), warmest(m))
 		if texts != nil {
 			c.Was, c.Is = []string{strings.Join(c.Was, ", ")}, []string{strings.Join(c.Is, ", ")}
 			c.Words = fmt.Sprintf("%s: %s", m.Name, strings.Join(texts, ", "))
@@ -296,6 +306,17 @@ func ownMaterials(before, after *casewright.Design) []Change {
 		}
 	}
 	return list
+}
+
+// source is the certificate or document that the numbers are from.
+func source(m *materials.Material) string {
+	v, _ := m.Value(materials.Yield)
+	return v.Source
+}
+
+// warmest is the temperature up to which the numbers hold.
+func warmest(m *materials.Material) string {
+	return fmt.Sprintf("%.6g °C", m.UpTo.Celsius())
 }
 
 func property(m *materials.Material, p materials.Property) string {

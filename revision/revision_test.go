@@ -226,6 +226,12 @@ func TestWordsOfOthers(t *testing.T) {
 	}{
 		{[]string{`"FKM"`, `"NBR"`}, []string{"bulkhead: compound NBR in place of FKM"}},
 		{[]string{`"3.20 ±0.15 mm"`, `"3.20 ±0.10 mm"`}, []string{"tube: wall held tighter: ±0.10 mm in place of ±0.15 mm"}},
+		{[]string{`"57.00 +0/-0.05 mm"`, `"57.00 ±0.025 mm"`}, []string{"bulkhead: end held otherwise: ±0.025 mm in place of +0/-0.05 mm"}},
+		{[]string{`"57.00 +0/-0.05 mm"`, `"57.00 +0.05/-0.05 mm"`}, []string{"bulkhead: end held wider: ±0.05 mm in place of +0/-0.05 mm"}},
+		{[]string{`"57.00 +0/-0.05 mm"`, `"57.00 mm"`}, []string{"bulkhead: end held tighter: no tolerance in place of +0/-0.05 mm"}},
+		{[]string{`"420 ±0.5 mm"`, `"16.53543307 ±0.02 in"`}, []string{"tube: length 16.53543307 ±0.02 in in place of 420 ±0.5 mm"}},
+		{[]string{"count = 2 ", "# ", "groove_spacing", "# "}, []string{"bulkhead: no longer given, was count 2, groove_spacing 6 mm"}},
+		{[]string{"edge_break", "head = \"countersunk\"\nhead_depth = \"1.5 mm\"\nedge_break"}, []string{"bulkhead: head countersunk, head_depth 1.5 mm, which was not given"}},
 		{[]string{"[tube]", "[limits]\n\"hole.edge\" = \"1.5\"\n[tube]"}, []string{": limit of hole.edge 1.5, which was not given"}},
 		{[]string{`name = "nozzle"`, `name = "aft"`}, []string{"aft: name aft in place of nozzle"}},
 		{[]string{`temperature = "90 °C"`, `temperature = "110 °C"`}, []string{"tube: tube 20 °C hotter"}},
@@ -241,6 +247,32 @@ func TestWordsOfOthers(t *testing.T) {
 		}
 		if diff := cmp.Diff(test.want, words); diff != "" {
 			t.Error(diff)
+		}
+	}
+}
+
+// Of a material of the file's own everything that is written may change.
+func TestWordsOfOwnMaterial(t *testing.T) {
+	own := []string{`material = "6061-T6 bar"`, `material = "lot 7"`, "format = 1", `format = 1
+[[material]]
+name = "lot 7"
+source = "certificate 4711"
+form = "bar"
+yield = "260 MPa"
+ultimate = "310 MPa"
+at = "100 °C"`}
+	before := edited(t, "basalt64", own...)
+	for _, test := range [][3]string{
+		{`"certificate 4711"`, `"certificate 4712"`, "lot 7: source certificate 4712 in place of certificate 4711"},
+		{`form = "bar"`, `form = "casting"`, "lot 7: form casting in place of bar"},
+		{`"260 MPa"`, `"240 MPa"`, "lot 7: yield 240 MPa in place of 260 MPa"},
+		{`at = "100 °C"`, `at = "50 °C"`, "lot 7: at 50 °C in place of 100 °C"},
+	} {
+		now := slices.Clone(own)
+		now[3] = strings.Replace(now[3], test[0], test[1], 1)
+		changes := Compare(before, edited(t, "basalt64", now...)).Changes
+		if len(changes) != 1 || changes[0].Words != test[2] {
+			t.Errorf("%s: %+v", test[2], changes)
 		}
 	}
 }

@@ -102,13 +102,12 @@ func words(group []*casewright.Key, before, after *casewright.Design, p pair) st
 		by := is.Nominal().Sub(was.Nominal())
 		if by.IsZero() {
 			spread := func(d *casewright.Dimension) string { return strings.TrimSpace(tolerance(d.String())) }
-			how := "held tighter"
-			if was.Greatest().Sub(was.Least()).Cmp(is.Greatest().Sub(is.Least())) < 0 {
-				how = "held wider"
-			}
-			return fmt.Sprintf("%s %s: %s in place of %s", s.of, how, spread(is), spread(was))
+			return fmt.Sprintf("%s held %s: %s in place of %s", s.of, held(was, is), spread(is), spread(was))
 		}
-		return more(s, is.Exact().WithNominal(by.Abs()).String(), by.Sign() > 0)
+		// What an inch has not, written in millimetres, is no change that can be told.
+		if size := is.Exact().WithNominal(by.Abs()).String(); !strings.HasPrefix(size, "0 ") {
+			return more(s, size, by.Sign() > 0)
+		}
 	case *casewright.Count:
 		is := k.Field(after, p.new).(*casewright.Count)
 		by := is.Value - was.Value
@@ -131,6 +130,19 @@ func words(group []*casewright.Key, before, after *casewright.Design, p pair) st
 		}
 	}
 	return plainName(k) + " " + instead(isText, wasText)
+}
+
+// held tells how a size is held that is nominally the same: tighter or wider
+// only where one tolerance lies within the other.
+func held(was, is *casewright.Dimension) string {
+	low, high := is.Least().Cmp(was.Least()), is.Greatest().Cmp(was.Greatest())
+	switch {
+	case low >= 0 && high <= 0:
+		return "tighter"
+	case low <= 0 && high >= 0:
+		return "wider"
+	}
+	return "otherwise"
 }
 
 // plainName is the name of a key as one says it.
