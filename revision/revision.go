@@ -67,8 +67,8 @@ func pairs(before, after *casewright.Design) []pair {
 	return list
 }
 
-// moves lists the checks that have changed: verdicts first, then by what the
-// margin has lost.
+// moves lists the checks that have changed: verdicts first, then those that have
+// lost, the least margins first.
 func moves(before, after *casewright.Report, ends []pair) []Move {
 	var list []Move
 	found := map[*casewright.Result]bool{}
@@ -88,7 +88,7 @@ func moves(before, after *casewright.Report, ends []pair) []Move {
 		}
 	}
 	slices.SortStableFunc(list, func(a, b Move) int {
-		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.gain(), b.gain()))
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.weight(), b.weight()), cmp.Compare(a.gain(), b.gain()))
 	})
 	return list
 }

@@ -198,6 +198,27 @@ func TestWords(t *testing.T) {
 	}
 }
 
+// Of what has lost without failing the least margin comes first, and what gives
+// no verdict last.
+func TestLeastMarginFirst(t *testing.T) {
+	list := Compare(read(t, "basalt64"), edited(t, "basalt64", `"3.20 ±0.15 mm"`, `"3.00 ±0.15 mm"`)).Moves
+	if first := list[0].New.ID(); first != "bulkhead/seal.gap" {
+		t.Errorf("%s comes first", first)
+	}
+	lost := slices.DeleteFunc(list, func(m Move) bool { return !m.Worse() })
+	if !slices.IsSortedFunc(lost, func(a, b Move) int {
+		if noted := a.New.Verdict == margin.Noted; noted != (b.New.Verdict == margin.Noted) {
+			if noted {
+				return 1
+			}
+			return -1
+		}
+		return int(math.Floor(100*a.New.Margin) - math.Floor(100*b.New.Margin))
+	}) {
+		t.Errorf("%+v", lost)
+	}
+}
+
 // edited is a report of a design of which pieces of the text are others.
 func edited(t testing.TB, name string, pieces ...string) *casewright.Report {
 	t.Helper()
