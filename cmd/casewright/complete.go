@@ -162,7 +162,7 @@ func (o offering) of(v *kong.Value, word string) *offer {
 		return o.ends()
 	case "check":
 		return o.checks()
-	case "output", "out":
+	case "output", "out", "baseline":
 		return &offer{files: "*"}
 	case "csv":
 		return &offer{files: ".csv"}

@@ -117,6 +117,7 @@ func TestComplete(t *testing.T) {
 		{"wall --file=", []string{":files .toml"}},
 		{"size a.toml --stock|", []string{":files .toml"}},
 		{"size a.toml --out|", []string{":files *"}},
+		{"check a.toml --baseline|", []string{":files *"}},
 		{"draw a.toml -o|", []string{":files *"}},
 		{"verify|", []string{":files .csv"}},
 		{"check --format json --form", nil}, // not twice

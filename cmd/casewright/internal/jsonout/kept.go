@@ -49,7 +49,7 @@ func ReadBaseline(file string, text []byte) (*Baseline, error) {
 		start += len(text[start:]) - len(bytes.TrimLeft(text[start:], " \t\r\n"))
 		fault := func(message string) {
 			line, column := where.Position(text, start)
-			faults = append(faults, &casewright.Error{File: file, Line: line, Column: column, Message: message, Write: "it anew with --write-baseline"})
+			faults = append(faults, &casewright.Error{File: file, Line: line, Column: column, Message: message, Write: "it anew: remove the file, then --write-baseline"})
 		}
 		var raw json.RawMessage
 		err := decoder.Decode(&raw)

@@ -130,12 +130,12 @@ func TestBaselineFaults(t *testing.T) {
 		got = append(got, e.Error())
 	}
 	want := []string{
-		"margins.json:3: this is no report of a check of format 1; write it anew with --write-baseline",
-		`margins.json:4: "b.toml" was no design that can be checked; write it anew with --write-baseline`,
+		"margins.json:3: this is no report of a check of format 1; write it anew: remove the file, then --write-baseline",
+		`margins.json:4: "b.toml" was no design that can be checked; write it anew: remove the file, then --write-baseline`,
 		"margins.json:5: this is no report of a check: json: cannot unmarshal array into Go value of type",
-		"margins.json:6: a check of this report has no part or no id; write it anew with --write-baseline",
-		`margins.json:7: "../../../../testdata/designs/basalt64.toml" stands twice; write it anew with --write-baseline`,
-		"margins.json:8: this is no JSON: unexpected EOF; write it anew with --write-baseline",
+		"margins.json:6: a check of this report has no part or no id; write it anew: remove the file, then --write-baseline",
+		`margins.json:7: "../../../../testdata/designs/basalt64.toml" stands twice; write it anew: remove the file, then --write-baseline`,
+		"margins.json:8: this is no JSON: unexpected EOF; write it anew: remove the file, then --write-baseline",
 	}
 	if len(got) != len(want) {
 		t.Fatalf("%q", got)
