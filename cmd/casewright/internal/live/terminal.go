@@ -110,18 +110,28 @@ func (t *Terminal) dimmed(line string) string {
 }
 
 // cut leaves out the middle of what is longer than the rows: of its end, the
-// lines after the last empty one stay.
+// lines after the last empty one stay; where they are too many the first of
+// them, with the verdict, and the last.
 func cut(lines []string, rows int) []string {
 	if len(lines) <= rows {
 		return lines
 	}
-	tail := 0
-	for lines[len(lines)-1-tail] != "" && tail < rows-2 { // what begins stays, by a line
-		tail++
+	tail := lines
+	for i, line := range lines {
+		if line == "" {
+			tail = lines[i+1:]
+		}
 	}
-	head := rows - tail - 1
-	left := fmt.Sprintf("      ... %d lines left out; a higher window shows them ...", len(lines)-head-tail)
-	return slices.Concat(lines[:head], []string{left}, lines[len(lines)-tail:])
+	switch room := rows - 2; { // what begins stays, by a line
+	case room >= len(tail):
+	case room > 1:
+		tail = slices.Concat(tail[:room-1], tail[len(tail)-1:])
+	default:
+		tail = tail[:max(0, room)]
+	}
+	head := rows - len(tail) - 1
+	left := fmt.Sprintf("      ... %d lines left out; a higher window shows them ...", len(lines)-head-len(tail))
+	return slices.Concat(lines[:head], []string{left}, tail)
 }
 
 // clipped is a line that ends at the window's edge.
