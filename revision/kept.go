@@ -21,6 +21,25 @@ type Kept struct {
 	Own      bool // the limit was the design file's own
 }
 
+// Motor is the part of what is kept of the whole motor: its [Pressure] as Min,
+// and [Temperature] where it was given or computed for every part.
+const (
+	Motor       = "motor" // no end can be called so
+	Pressure    = "pressure"
+	Temperature = "temperature"
+)
+
+// OfMotor is what is kept of the whole motor. Pressure is in Pa; cold tells
+// that some part had no temperature.
+func OfMotor(pressure float64, cold bool) []Kept {
+	none := math.NaN()
+	list := []Kept{{Part: Motor, ID: Pressure, Margin: none, Min: pressure, Max: none}}
+	if !cold {
+		list = append(list, Kept{Part: Motor, ID: Temperature, Margin: none, Min: none, Max: none})
+	}
+	return list
+}
+
 // Name names the check in its motor, as in "nozzle/hole.edge".
 func (k *Kept) Name() string { return k.Part + "/" + k.ID }
 
@@ -28,6 +47,7 @@ func (k *Kept) Name() string { return k.Part + "/" + k.ID }
 type Loss struct {
 	Kept *Kept
 	Now  *casewright.Result // nil where there is no such check any more
+	At   casewright.Place   // of what one would change; without a line where the file does not give it
 	Text string             // what is lost, one sentence without its full stop
 	// Whole tells that nothing is left of the part; Kept is the first of its
 	// checks.
@@ -35,14 +55,21 @@ type Loss struct {
 }
 
 // Losses tells what a report has lost against what is kept: a margin that is
-// lower by more than most, a check that is not there or has no margin, a factor
-// of safety or a limit of the file that asks less. Most is a difference of
-// margins, unit 1, 0 or more.
+// lower by more than most, a check that is not there or has no margin, and what
+// makes margins larger than they are: a factor of safety, a limit, a pressure or
+// a temperature of the file that asks less. Most is a difference of margins, unit
+// 1, 0 or more.
 func Losses(r *casewright.Report, kept []Kept, most float64) []Loss {
 	var list []Loss
 	whole := map[string]int{}
 	for i := range kept {
 		k := &kept[i]
+		if k.Part == Motor {
+			if l, lost := k.ofMotor(r); lost {
+				list = append(list, l)
+			}
+			continue
+		}
 		now := find(r, k)
 		if now == nil {
 			if n, told := whole[k.Part]; told {
@@ -57,10 +84,22 @@ func Losses(r *casewright.Report, kept []Kept, most float64) []Loss {
 			continue
 		}
 		if text := k.lost(now, most); text != "" {
-			list = append(list, Loss{Kept: k, Now: now, Text: text})
+			list = append(list, Loss{Kept: k, Now: now, At: casewright.Place{Key: now.Key, Line: now.Line, Column: now.Column}, Text: text})
 		}
 	}
 	return list
+}
+
+// ofMotor tells what of the whole motor asks less than was kept.
+func (k *Kept) ofMotor(r *casewright.Report) (Loss, bool) {
+	d := r.Design
+	switch {
+	case k.ID == Pressure && d.Pressure.SI() < k.Min*(1-grain):
+		return Loss{Kept: k, At: d.Pressure.Place, Text: fmt.Sprintf("asks less than was kept: %.4g MPa, was %.4g MPa", d.Pressure.SI()/1e6, k.Min/1e6)}, true
+	case k.ID == Temperature && r.Has("cold"):
+		return Loss{Kept: k, At: casewright.Place{Key: "tube.temperature"}, Text: "asks less than was kept: a temperature is no longer given, and 20 °C is taken"}, true
+	}
+	return Loss{}, false
 }
 
 func find(r *casewright.Report, k *Kept) *casewright.Result {
@@ -89,7 +128,7 @@ func (k *Kept) lost(now *casewright.Result, most float64) string {
 	switch {
 	case math.IsNaN(k.Margin):
 	case math.IsNaN(now.Margin):
-		return fmt.Sprintf("has no margin any more: it is %s", now.Verdict)
+		return fmt.Sprintf("has no margin any more: %s", map[margin.Verdict]string{margin.Refused: "it is refused", margin.Noted: "it is only told"}[now.Verdict])
 	case !(now.Margin >= k.Margin-most-grain):
 		return fmt.Sprintf("margin %s, was %s", shown(now.Margin), shown(k.Margin))
 	}

@@ -105,9 +105,13 @@ func lost(o *Outcome) []Finding {
 		if l.Whole {
 			f.Note = l.Kept.Part
 		}
+		part := 0
 		if l.Now != nil {
-			at := placeOf(o.Report.Design, casewright.Place{Key: l.Now.Key, Line: l.Now.Line, Column: l.Now.Column}, int(l.Now.Check.Part))
-			f.Line, f.Column, f.Key = at.Line, at.Column, l.Now.Key
+			part = int(l.Now.Check.Part)
+		}
+		if l.At.Key != "" {
+			at := placeOf(o.Report.Design, l.At, part)
+			f.Line, f.Column, f.Key = at.Line, at.Column, l.At.Key
 		}
 		list = append(list, f)
 	}

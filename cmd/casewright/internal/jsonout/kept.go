@@ -89,6 +89,9 @@ func keep(raw json.RawMessage) (one kept, message string) {
 		AsBuilt bool    `json:"as_built"`
 		Verdict string  `json:"verdict"`
 		Checks  []check `json:"checks"`
+		Notes   []Note  `json:"notes"`
+
+		Pressure *Quantity `json:"pressure"`
 	}
 	if err := json.Unmarshal(raw, &doc); err != nil {
 		return one, "this is no report of a check: " + err.Error()
@@ -114,6 +117,10 @@ func keep(raw json.RawMessage) (one kept, message string) {
 		return q.Value
 	}
 	one = kept{name: doc.File, built: doc.AsBuilt, text: raw}
+	if doc.Pressure != nil {
+		cold := slices.ContainsFunc(doc.Notes, func(n Note) bool { return n.ID == "cold" })
+		one.checks = revision.OfMotor(doc.Pressure.Value, cold)
+	}
 	for i := range doc.Checks {
 		c := &doc.Checks[i]
 		if c.Part == "" || c.ID == "" {
