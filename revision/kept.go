@@ -61,7 +61,7 @@ type Loss struct {
 // 1, 0 or more.
 func Losses(r *casewright.Report, kept []Kept, most float64) []Loss {
 	var list []Loss
-	whole := map[string]int{}
+	whole := map[string]bool{}
 	for i := range kept {
 		k := &kept[i]
 		if k.Part == Motor {
@@ -72,13 +72,12 @@ func Losses(r *casewright.Report, kept []Kept, most float64) []Loss {
 		}
 		now := find(r, k)
 		if now == nil {
-			if n, told := whole[k.Part]; told {
-				whole[k.Part] = n + 1
-				continue
+			if whole[k.Part] {
+				continue // told already
 			}
 			l := Loss{Kept: k, Text: "is no longer checked"}
 			if !hasPart(r, k.Part) {
-				l.Whole, l.Text, whole[k.Part] = true, "is no longer there: none of its checks is done", 1
+				l.Whole, l.Text, whole[k.Part] = true, "is no longer there: none of its checks is done", true
 			}
 			list = append(list, l)
 			continue

@@ -392,6 +392,22 @@ func TestLossOfOwnLimit(t *testing.T) {
 	}
 }
 
+// An end that is gone is one loss, not one for each of its checks.
+func TestLossOfAnEnd(t *testing.T) {
+	list := Losses(edited(t, "basalt64", `name = "nozzle"`, `name = "aft"`), kept(read(t, "basalt64")), 0)
+	if len(list) != 1 || !list[0].Whole || list[0].Kept.Part != "nozzle" {
+		t.Errorf("%d losses: %+v", len(list), list)
+	}
+}
+
+// A layer that is another one is one change, of all layers together.
+func TestLayerChanges(t *testing.T) {
+	r := Compare(read(t, "basalt64-hot"), edited(t, "basalt64-hot", `thickness = "1.6 ±0.1 mm"`, `thickness = "1.2 ±0.1 mm"`))
+	if len(r.Changes) != 1 || r.Changes[0].Keys[0] != "heat.layer" || len(r.Changes[0].Alone) == 0 {
+		t.Errorf("%+v", r.Changes)
+	}
+}
+
 func BenchmarkCompare(b *testing.B) {
 	before, after := read(b, "basalt64-bought-tube"), read(b, "basalt64")
 	b.Run("compare", func(b *testing.B) {
