@@ -55,6 +55,10 @@ func (c *checkCmd) Run(s *streams) error {
 	if err != nil {
 		return c.noBaseline(s, err)
 	}
+	var renewed *jsonout.Baseline // what is kept is read by all cores meanwhile
+	if c.WriteBaseline {
+		renewed = baseline.Copy()
+	}
 	f := c.format(s)
 	bar := newProgress(s, len(c.Files))
 	defer bar.end()
@@ -73,7 +77,7 @@ func (c *checkCmd) Run(s *streams) error {
 			}
 			code = max(code, one.code)
 			if c.WriteBaseline && one.report != nil {
-				if err := baseline.Renew(one.report); err != nil {
+				if err := renewed.Renew(one.report); err != nil {
 					return err
 				}
 			}
@@ -82,7 +86,11 @@ func (c *checkCmd) Run(s *streams) error {
 					s.out.WriteString(f.between)
 				}
 				written = written || one.out.Len() > 0
-				return one.write(s)
+				err := one.write(s)
+				if c.WriteBaseline && isClosedPipe(err) {
+					return nil // nobody reads on, but all are to be kept
+				}
+				return err
 			})
 		},
 	)
@@ -94,7 +102,7 @@ func (c *checkCmd) Run(s *streams) error {
 		return err
 	}
 	if c.WriteBaseline {
-		if err := c.keep(s, baseline, code); err != nil {
+		if err := c.keep(s, renewed, code); err != nil && !isClosedPipe(err) {
 			return err
 		}
 	}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -27,7 +26,7 @@ type Baseline struct {
 
 // kept is one report of a baseline.
 type kept struct {
-	name   string // of the design file, as the baseline has it
+	name   string // of the design file, as seen from the baseline's folder
 	built  bool
 	text   json.RawMessage
 	checks []revision.Kept
@@ -63,7 +62,7 @@ func ReadBaseline(file string, text []byte) (*Baseline, error) {
 			fault("this is no JSON: " + err.Error())
 			break
 		}
-		one, message := keep(raw)
+		one, message := b.keep(raw)
 		if message == "" && b.find(one.name, one.built) != nil {
 			message = fmt.Sprintf("%q stands twice", one.name)
 		}
@@ -81,7 +80,7 @@ func ReadBaseline(file string, text []byte) (*Baseline, error) {
 
 // keep takes from the text of a report what is held against later ones; the
 // message is empty if all is well.
-func keep(raw json.RawMessage) (one kept, message string) {
+func (b *Baseline) keep(raw json.RawMessage) (one kept, message string) {
 	var doc struct {
 		Format  int     `json:"format"`
 		Kind    string  `json:"kind"`
@@ -116,7 +115,7 @@ func keep(raw json.RawMessage) (one kept, message string) {
 		}
 		return q.Value
 	}
-	one = kept{name: doc.File, built: doc.AsBuilt, text: raw}
+	one = kept{name: b.named(doc.File), built: doc.AsBuilt, text: raw}
 	if doc.Pressure != nil {
 		cold := slices.ContainsFunc(doc.Notes, func(n Note) bool { return n.ID == "cold" })
 		one.checks = revision.OfMotor(doc.Pressure.Value, cold)
@@ -136,42 +135,53 @@ func keep(raw json.RawMessage) (one kept, message string) {
 
 // Of returns what is kept of a report's design; nil where nothing is.
 func (b *Baseline) Of(r *casewright.Report) []revision.Kept {
-	built := r.Design.Drawn != nil
-	for _, name := range []string{b.relative(r.Design.File), filepath.ToSlash(filepath.Clean(r.Design.File))} {
-		if one := b.find(name, built); one != nil {
-			return one.checks
-		}
+	if one := b.find(b.relative(r.Design.File), r.Design.Drawn != nil); one != nil {
+		return one.checks
 	}
 	return nil
 }
 
+// Copy returns a baseline of its own with the same reports.
+func (b *Baseline) Copy() *Baseline { return &Baseline{b.file, slices.Clone(b.docs)} }
+
 func (b *Baseline) find(name string, built bool) *kept {
 	for i := range b.docs {
-		if one := &b.docs[i]; path.Clean(strings.ReplaceAll(one.name, `\`, "/")) == name && one.built == built {
+		if one := &b.docs[i]; one.name == name && one.built == built {
 			return one
 		}
 	}
 	return nil
 }
 
+// named is the name of a design file that stands in a baseline, which may have
+// been written elsewhere, as [Baseline.relative] has it.
+func (b *Baseline) named(file string) string {
+	if file == "-" {
+		return file
+	}
+	file = strings.ReplaceAll(file, `\`, "/")
+	if !filepath.IsAbs(file) {
+		file = filepath.Join(filepath.Dir(b.file), file)
+	}
+	return b.relative(file)
+}
+
 // relative names a design file as seen from the baseline's folder, so that it
-// does not matter from where the two are named.
+// does not matter from where the two are named; by its full path where no path
+// leads there, as from one drive to another.
 func (b *Baseline) relative(file string) string {
 	if file == "-" {
 		return file
 	}
-	from, err := filepath.Abs(filepath.Dir(b.file))
-	if err == nil {
-		var to string
-		if to, err = filepath.Abs(file); err == nil {
-			to, err = filepath.Rel(from, to)
+	if full, err := filepath.Abs(file); err == nil {
+		file = full
+		if from, err := filepath.Abs(filepath.Dir(b.file)); err == nil {
+			if to, err := filepath.Rel(from, full); err == nil {
+				file = to
+			}
 		}
-		file = to
 	}
-	if err != nil {
-		return file
-	}
-	return filepath.ToSlash(file)
+	return strings.ReplaceAll(file, `\`, "/")
 }
 
 // Renew takes a report in, in place of that of the same file.
@@ -184,15 +194,11 @@ func (b *Baseline) Renew(r *casewright.Report) error {
 	if err := Check(&text, &named); err != nil {
 		return err
 	}
-	one, message := keep(bytes.TrimSpace(text.Bytes()))
+	one, message := b.keep(bytes.TrimSpace(text.Bytes()))
 	if message != "" {
 		return errors.New(message)
 	}
-	old := b.find(b.relative(r.Design.File), one.built)
-	if old == nil {
-		old = b.find(filepath.ToSlash(filepath.Clean(r.Design.File)), one.built)
-	}
-	if old != nil {
+	if old := b.find(one.name, one.built); old != nil {
 		*old = one
 	} else {
 		b.docs = append(b.docs, one)

@@ -109,6 +109,63 @@ func TestBaselineOfCheck(t *testing.T) {
 	}
 }
 
+// A design is known by where it is, however it is named: one of the same name
+// in another folder is another, neither held against the first nor put in its
+// place.
+func TestBaselineNames(t *testing.T) {
+	r := report(t, designs+"/basalt64.toml")
+	at := func(file string) *casewright.Report {
+		d := *r.Design
+		d.File = file
+		named := *r
+		named.Design = &d
+		return &named
+	}
+	full, err := filepath.Abs("sub/a.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := NewBaseline("sub/margins.json")
+	for _, file := range []string{"sub/a.toml", "./sub/../sub/a.toml", full} {
+		if err := b.Renew(at(file)); err != nil {
+			t.Fatal(err)
+		}
+		if len(b.docs) != 1 || b.docs[0].name != "a.toml" {
+			t.Errorf("%s: %+v", file, b.docs)
+		}
+	}
+	if b.Of(at("a.toml")) != nil {
+		t.Error("a.toml has the margins of sub/a.toml")
+	}
+	was := b.Copy()
+	if err := b.Renew(at("a.toml")); err != nil {
+		t.Fatal(err)
+	}
+	if len(b.docs) != 2 || b.Of(at("sub/a.toml")) == nil || b.Of(at("a.toml")) == nil {
+		t.Errorf("%d designs where two are kept", len(b.docs))
+	}
+	if len(was.docs) != 1 {
+		t.Error("a copy has changed with the other")
+	}
+	// As written elsewhere.
+	for _, name := range []string{"./a.toml", `..\sub\a.toml`, full} {
+		var text bytes.Buffer
+		if err := Check(&text, at(name)); err != nil {
+			t.Fatal(err)
+		}
+		read, err := ReadBaseline("sub/margins.json", text.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if read.Of(at("sub/a.toml")) == nil || read.Of(at("a.toml")) != nil {
+			t.Errorf("%s is not sub/a.toml alone", name)
+		}
+		if _, err := ReadBaseline("sub/margins.json", append(text.Bytes(), strings.ReplaceAll(text.String(), name, "a.toml")...)); name == "./a.toml" && err == nil {
+			t.Errorf("%s and a.toml may both stand", name)
+		}
+	}
+}
+
 // Every report that is none is told, with its line.
 func TestBaselineFaults(t *testing.T) {
 	var good bytes.Buffer
