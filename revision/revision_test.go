@@ -392,19 +392,64 @@ func TestLossOfOwnLimit(t *testing.T) {
 	}
 }
 
-// An end that is gone is one loss, not one for each of its checks.
-func TestLossOfAnEnd(t *testing.T) {
-	list := Losses(edited(t, "basalt64", `name = "nozzle"`, `name = "aft"`), kept(read(t, "basalt64")), 0)
-	if len(list) != 1 || !list[0].Whole || list[0].Kept.Part != "nozzle" {
-		t.Errorf("%d losses: %+v", len(list), list)
-	}
-}
-
 // A layer that is another one is one change, of all layers together.
 func TestLayerChanges(t *testing.T) {
 	r := Compare(read(t, "basalt64-hot"), edited(t, "basalt64-hot", `thickness = "1.6 ±0.1 mm"`, `thickness = "1.2 ±0.1 mm"`))
 	if len(r.Changes) != 1 || r.Changes[0].Keys[0] != "heat.layer" || len(r.Changes[0].Alone) == 0 {
 		t.Errorf("%+v", r.Changes)
+	}
+}
+
+// What is lost of one check, by the contract of [Losses]: a limit that is not
+// there asks less than any, one that casewright computes is the design's own
+// matter, and numbers of another machine may differ in their last digits.
+func TestLossesOfOne(t *testing.T) {
+	none := math.NaN()
+	settable := &margin.Method{ID: "hole.edge", Kind: margin.AtLeast, Settable: true}
+	computed := &margin.Method{ID: "hole.edge", Kind: margin.AtLeast, Settable: true, Limit: "x"}
+	strength := &margin.Method{ID: "hole.edge", Kind: margin.Strength}
+	for _, test := range []struct {
+		name string
+		kept Kept
+		now  margin.Check
+		want string
+	}{
+		{"the same", Kept{Margin: 0.5, Min: 2, Max: 3}, margin.Check{Method: settable, Margin: 0.5, Min: 2, Max: 3}, ""},
+		{"no least", Kept{Margin: 0.5, Min: 2, Max: none}, margin.Check{Method: settable, Margin: 0.5, Min: none, Max: none}, "asks less than was kept: least none, was 2"},
+		{"no most", Kept{Margin: 0.5, Min: none, Max: 3}, margin.Check{Method: settable, Margin: 0.5, Min: none, Max: none}, "asks less than was kept: most none, was 3"},
+		{"more is allowed", Kept{Margin: 0.5, Min: none, Max: 3}, margin.Check{Method: settable, Margin: 0.5, Min: none, Max: 3.1}, "asks less than was kept: most 3.1, was 3"},
+		{"asks more", Kept{Margin: 0.5, Min: 2, Max: 3}, margin.Check{Method: settable, Margin: 0.5, Min: 2.1, Max: 2.9}, ""},
+		{"another machine", Kept{Margin: 0.5, Min: 2, Max: 3}, margin.Check{Method: settable, Margin: 0.5 - 1e-12, Min: 2 - 1e-12, Max: 3 + 1e-12}, ""},
+		{"computed", Kept{Margin: 0.5, Min: 2, Max: none}, margin.Check{Method: computed, Margin: 0.5, Min: 1, Max: none}, ""},
+		{"not to be set", Kept{Margin: 0.5, Min: 2, Max: none}, margin.Check{Method: &margin.Method{Kind: margin.AtLeast}, Margin: 0.5, Min: 1, Max: none}, ""},
+		{"factor", Kept{Margin: 0.5, Factor: 2.5, Min: none, Max: none}, margin.Check{Method: strength, Margin: 0.5, Factor: 2.4, Min: none, Max: none}, "asks less than was kept: factor 2.4, was 2.5"},
+		{"factor of another machine", Kept{Margin: 0.5, Factor: 2.5, Min: none, Max: none}, margin.Check{Method: strength, Margin: 0.5, Factor: 2.5 - 1e-12, Min: none, Max: none}, ""},
+		{"no strength", Kept{Margin: 0.5, Factor: 1, Min: none, Max: none}, margin.Check{Method: settable, Margin: 0.5, Min: none, Max: none}, ""},
+		{"rounded down", Kept{Margin: 0.5, Min: none, Max: none}, margin.Check{Method: settable, Margin: 0.2329, Min: none, Max: none}, "margin 0.232, was 0.500"},
+		{"rounded down to a figure", Kept{Margin: 0.57, Min: none, Max: none}, margin.Check{Method: settable, Margin: 0.29, Min: none, Max: none}, "margin 0.290, was 0.570"},
+		{"below 0", Kept{Margin: 0.5, Min: none, Max: none}, margin.Check{Method: settable, Margin: -0.0001, Min: none, Max: none}, "margin -0.001, was 0.500"},
+	} {
+		if got := test.kept.lost(&casewright.Result{Check: test.now}, 0); got != test.want {
+			t.Errorf("%s: %q, want %q", test.name, got, test.want)
+		}
+	}
+}
+
+// An end that is gone is told once, and a motor that was cold is lost nothing of
+// when it still is.
+func TestLossesOnce(t *testing.T) {
+	r := read(t, "basalt64")
+	if list := Losses(edited(t, "basalt64", `name = "nozzle"`, `name = "aft"`), kept(r), 100); len(list) != 1 || !list[0].Whole || list[0].Kept.Part != "nozzle" {
+		t.Errorf("%+v", list)
+	}
+	cold := edited(t, "basalt64", `temperature = "90 °C"`, ``)
+	if !cold.Has("cold") {
+		t.Fatal("a temperature is taken from elsewhere")
+	}
+	for was, want := range map[bool]int{true: 0, false: 1} {
+		if list := Losses(cold, OfMotor(r.Design.Pressure.SI(), was), 0); len(list) != want {
+			t.Errorf("cold before: %t: %+v", was, list)
+		}
 	}
 }
 

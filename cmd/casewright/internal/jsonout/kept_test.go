@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -147,6 +148,9 @@ func TestBaselineNames(t *testing.T) {
 	if len(was.docs) != 1 {
 		t.Error("a copy has changed with the other")
 	}
+	if err := b.Renew(at("-")); err != nil || b.Of(at("-")) == nil || b.docs[2].name != "-" {
+		t.Errorf("standard input is %q (%v)", b.docs[2].name, err)
+	}
 	// As written elsewhere.
 	for _, name := range []string{"./a.toml", `..\sub\a.toml`, full} {
 		var text bytes.Buffer
@@ -176,7 +180,12 @@ func TestBaselineFaults(t *testing.T) {
 		`{"format": 2, "kind": "check", "file": "a", "checks": []}` + "\n" +
 		`{"format": 1, "kind": "check", "file": "b.toml", "verdict": "invalid", "errors": []}` + "\n" +
 		`[]` + "\n" + `{"format": 1, "kind": "check", "file": "c", "verdict": "pass", "checks": [{"part": "tube"}]}` + "\n" +
-		good.String() + `{"format": 1,`
+		good.String() +
+		strings.Replace(good.String(), `"kind":"check"`, `"kind":"diff"`, 1) +
+		`{"format": 1, "kind": "check", "verdict": "pass", "checks": [{"part": "tube", "id": "x"}]}` + "\n" +
+		`{"format": 1, "kind": "check", "file": "d", "verdict": "pass", "checks": []}` + "\n" +
+		`{"format": 1, "kind": "check", "file": "e", "verdict": "pass", "checks": [{"id": "x"}]}` + "\n" +
+		`{"format": 1,`
 	_, err := ReadBaseline("margins.json", []byte(text))
 	var faults casewright.Errors
 	if !errors.As(err, &faults) {
@@ -192,7 +201,11 @@ func TestBaselineFaults(t *testing.T) {
 		"margins.json:5: this is no report of a check: json: cannot unmarshal array into Go value of type",
 		"margins.json:6: a check of this report has no part or no id; write it anew: remove the file, then --write-baseline",
 		`margins.json:7: "../../../../testdata/designs/basalt64.toml" stands twice; write it anew: remove the file, then --write-baseline`,
-		"margins.json:8: this is no JSON: unexpected EOF; write it anew: remove the file, then --write-baseline",
+		"margins.json:8: this is no report of a check of format 1; write it anew: remove the file, then --write-baseline",
+		"margins.json:9: this report has no file or no checks; write it anew: remove the file, then --write-baseline",
+		"margins.json:10: this report has no file or no checks; write it anew: remove the file, then --write-baseline",
+		"margins.json:11: a check of this report has no part or no id; write it anew: remove the file, then --write-baseline",
+		"margins.json:12: this is no JSON: unexpected EOF; write it anew: remove the file, then --write-baseline",
 	}
 	if len(got) != len(want) {
 		t.Fatalf("%q", got)
@@ -200,6 +213,43 @@ func TestBaselineFaults(t *testing.T) {
 	for i := range want {
 		if !strings.HasPrefix(got[i], want[i]) {
 			t.Errorf("%q\nis not %q", got[i], want[i])
+		}
+	}
+}
+
+// What is no JSON is told where it stands.
+func TestBaselineSyntax(t *testing.T) {
+	for text, place := range map[string][2]int{"x": {1, 1}, "\n  [1,\n 2,, 3]": {3, 4}} {
+		_, err := ReadBaseline("margins.json", []byte(text))
+		var faults casewright.Errors
+		if !errors.As(err, &faults) || len(faults) != 1 || faults[0].Line != place[0] || faults[0].Column != place[1] {
+			t.Errorf("%q: %v, want one at %v", text, err, place)
+		}
+	}
+}
+
+// A motor with a part that has no temperature is kept as such.
+func TestBaselineCold(t *testing.T) {
+	text, err := casewright.ReadText(designs + "/basalt64.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, cold := range []bool{false, true} {
+		if cold {
+			text = bytes.Replace(text, []byte(`temperature = "90 °C"`), nil, 1)
+		}
+		d, err := casewright.Read("a.toml", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := NewBaseline("margins.json")
+		r := casewright.Check(d)
+		if err := b.Renew(r); err != nil {
+			t.Fatal(err)
+		}
+		given := slices.ContainsFunc(b.Of(r), func(k revision.Kept) bool { return k.Part == revision.Motor && k.ID == revision.Temperature })
+		if given == cold {
+			t.Errorf("cold: %t, temperatures given: %t", cold, given)
 		}
 	}
 }
