@@ -1,6 +1,7 @@
 package revision
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -397,6 +398,106 @@ func TestLayerChanges(t *testing.T) {
 	r := Compare(read(t, "basalt64-hot"), edited(t, "basalt64-hot", `thickness = "1.6 ±0.1 mm"`, `thickness = "1.2 ±0.1 mm"`))
 	if len(r.Changes) != 1 || r.Changes[0].Keys[0] != "heat.layer" || len(r.Changes[0].Alone) == 0 {
 		t.Errorf("%+v", r.Changes)
+	}
+}
+
+// What is no key of a part is told alone too, and alone it moves what both
+// revisions differ by, in either direction.
+func TestAloneOfOthers(t *testing.T) {
+	limit := func(to string) *casewright.Report {
+		return edited(t, "basalt64", "[tube]", "[limits]\n\"hole.edge\" = "+to+"\n[tube]")
+	}
+	// Both the tube and an end have materials of the file's own.
+	own := func(tube, end string) *casewright.Report {
+		material := func(name, yield string) string {
+			return `[[material]]
+name = "` + name + `"
+source = "certificate 4711"
+form = "drawn tube"
+yield = "` + yield + `"
+ultimate = "350 MPa"
+shear = "200 MPa"
+modulus = "70 GPa"
+poisson = 0.33
+expansion = "23.4e-6 /K"
+elongation = "9 %"
+bearing_ultimate_1_5 = "500 MPa"
+bearing_ultimate_2 = "700 MPa"
+bearing_yield_1_5 = "400 MPa"
+bearing_yield_2 = "450 MPa"
+at = "100 °C"
+`
+		}
+		return edited(
+			t, "basalt64", `material = "6061-T6 drawn tube"`, `material = "A"`, `material = "6061-T6 bar"`, `material = "B"`,
+			"[tube]", material("A", tube)+material("B", end)+"[tube]",
+		)
+	}
+	hot := read(t, "basalt64-hot")
+	unheated := hot.Design.Clone()
+	setHeat(unheated, read(t, "basalt64").Design, []pair{{1, 1}, {2, 2}})
+	if unheated.Faults() != nil {
+		t.Fatal(unheated.Faults())
+	}
+	for _, test := range []struct {
+		before, after *casewright.Report
+		key           string
+	}{
+		{read(t, "basalt64"), limit("1.5"), "limits.hole.edge"},
+		{limit("1.5"), limit("2.5"), "limits.hole.edge"},
+		{own("200 MPa", "280 MPa"), own("250 MPa", "280 MPa"), "material.A"},
+		{own("280 MPa", "200 MPa"), own("280 MPa", "250 MPa"), "material.B"},
+		{hot, casewright.Check(unheated), "heat"},
+	} {
+		for _, pair := range [][2]*casewright.Report{{test.before, test.after}, {test.after, test.before}} {
+			r := Compare(pair[0], pair[1])
+			if len(r.Changes) != 1 || r.Changes[0].Keys[0] != test.key || r.Changes[0].Together {
+				t.Errorf("%s: %+v", test.key, r.Changes)
+				continue
+			}
+			c := &r.Changes[0]
+			if own := strings.HasPrefix(test.key, "material."); !own && (c.Line > 0) != (c.Is[0] != "") {
+				t.Errorf("%s: %s at line %d", test.key, c.Words, c.Line)
+			}
+			told := func(list []Move) (texts []string) {
+				for _, m := range list {
+					text := stood(m.Old) + " → " + stood(m.New)
+					texts = append(texts, text)
+				}
+				slices.Sort(texts)
+				return texts
+			}
+			if diff := cmp.Diff(told(r.Moves), told(c.Alone)); diff != "" || len(c.Alone) == 0 {
+				t.Errorf("%s alone moves %d checks, not what both do: %s", test.key, len(c.Alone), diff)
+			}
+		}
+	}
+}
+
+// stood is how a check stood.
+func stood(r *casewright.Result) string {
+	if r == nil {
+		return "none"
+	}
+	return fmt.Sprintf("%s %v %.9g", r.ID(), r.Verdict, r.Margin)
+}
+
+// Measured sizes are told in the order of their names, those that are new, gone
+// and other.
+func TestMeasured(t *testing.T) {
+	with := func(text string) *casewright.Report {
+		return edited(t, "basalt64", "[tube]", "[measured]\n"+text+"\n[tube]")
+	}
+	before, after := with("\"tube.wall\" = \"3.21 mm\"\n\"tube.inside_diameter\" = \"63.05 mm\""), with("\"tube.wall\" = \"3.22 mm\"\n\"tube.length\" = \"300.1 mm\"")
+	var words []string
+	for _, c := range Compare(before, after).Changes {
+		words = append(words, c.Words)
+	}
+	want := []string{
+		"tube.inside_diameter measured: no longer given, was 63.05 mm", "tube.length measured: 300.1 mm, which was not given", "tube.wall measured: 3.22 mm in place of 3.21 mm",
+	}
+	if diff := cmp.Diff(want, words); diff != "" {
+		t.Error(diff)
 	}
 }
 
