@@ -21,12 +21,12 @@ type Change struct {
 	Keys  []string // as in "end.screws.edge"
 	Was   []string // as written, one for each key; empty where it was not given
 	Is    []string
-	Line  int    // in the new file; 0 where it does not give the value
+	Line  int    // in the new file; 0 where it does not give the value, and of a material of its own
 	Words string // as in "holes 3 mm further from the tube end"
 
 	// Alone are the checks that this change alone moves on the old motor, those
-	// that call for attention first. Together tells that the motor cannot be
-	// built with this change alone.
+	// that call for attention first. Together tells that there is no such motor:
+	// it cannot be built with this change alone, or is not as built.
 	Alone    []Move
 	Together bool
 }

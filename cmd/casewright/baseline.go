@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"casewright"
@@ -16,9 +17,9 @@ import (
 
 // held are the flags of margins that are kept in a file.
 type held struct {
-	Baseline      string  `help:"A file with the margins of designs, to hold them against." placeholder:"FILE"`
-	Drop          float64 `help:"How much a margin may be lower than in the baseline." default:"0.01"`
-	WriteBaseline bool    `help:"Write the margins into the baseline, in place of those it has of these designs."`
+	Baseline      string   `help:"A file with the margins of designs, to hold them against." placeholder:"FILE"`
+	Drop          *float64 `help:"How much a margin may be lower than in the baseline; 0.01 unless given." placeholder:"0.01"`
+	WriteBaseline bool     `help:"Write the margins into the baseline, in place of those it has of these designs."`
 }
 
 // mostBaseline is the size of a baseline, of some thousand designs.
@@ -30,18 +31,24 @@ func (h *held) open() (*jsonout.Baseline, error) {
 	switch {
 	case h.Baseline == "" && h.WriteBaseline:
 		return nil, status{exitInput, "--write-baseline needs the file; write --baseline FILE too"}
+	case h.Baseline == "" && h.Drop != nil:
+		return nil, status{exitInput, "--drop goes with a baseline; write --baseline FILE too"}
 	case h.Baseline == "":
 		return nil, nil
 	case h.Baseline == "-":
 		return nil, status{exitInput, "--baseline - : a baseline is a file; write its name"}
-	case !(h.Drop >= 0 && h.Drop <= 10):
+	case !(h.drop() >= 0 && h.drop() <= 10):
 		return nil, status{exitInput, "--drop is the difference of two margins, from 0 to 10; write --drop 0.01"}
 	}
 	info, err := os.Stat(h.Baseline)
 	if errors.Is(err, fs.ErrNotExist) && h.WriteBaseline {
 		return jsonout.NewBaseline(h.Baseline), nil
 	}
-	if err == nil && info.Size() > mostBaseline {
+	switch {
+	case err != nil:
+	case !info.Mode().IsRegular():
+		return nil, casewright.Errors{{File: h.Baseline, Message: "is no plain file", Write: "the name of a baseline"}}
+	case info.Size() > mostBaseline:
 		return nil, casewright.Errors{{File: h.Baseline, Message: "is too large for a baseline"}}
 	}
 	text, err := os.ReadFile(h.Baseline)
@@ -54,11 +61,19 @@ func (h *held) open() (*jsonout.Baseline, error) {
 	return jsonout.ReadBaseline(h.Baseline, text)
 }
 
+// drop is how much a margin may be lower.
+func (h *held) drop() float64 {
+	if h.Drop == nil {
+		return 0.01
+	}
+	return *h.Drop
+}
+
 // hold holds an outcome against the baseline and tells whether nothing is lost.
 // Where the baseline is renewed what is lost is meant, and told as a message.
 func (h *held) hold(o *findings.Outcome, baseline *jsonout.Baseline, messages io.Writer) bool {
 	kept := baseline.Of(o.Report)
-	losses := revision.Losses(o.Report, kept, h.Drop)
+	losses := revision.Losses(o.Report, kept, h.drop())
 	if h.WriteBaseline {
 		for _, l := range losses {
 			name := l.Kept.Name()
@@ -79,7 +94,11 @@ func (c *checkCmd) keep(s *streams, baseline *jsonout.Baseline, code int) error 
 	if code >= exitInput {
 		return status{code, c.Baseline + " is not written: not all files could be checked"}
 	}
-	if err := writeWhole(c.Baseline, c.Files, baseline.Write); err != nil {
+	file := c.Baseline
+	if target, err := filepath.EvalSymlinks(file); err == nil {
+		file = target // a link to it stays one
+	}
+	if err := writeWhole(file, c.Files, baseline.Write); err != nil {
 		if told := (status{}); errors.As(err, &told) {
 			told.message = strings.Replace(told.message, "-o ", "--baseline ", 1)
 			return told

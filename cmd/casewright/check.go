@@ -39,7 +39,8 @@ line for editors, markdown for a comment or the summary of a build.
 
 A baseline keeps the margins of designs in a repository: check then fails too
 where a margin is lower than kept by more than --drop, where a check is no longer
-done, or where the file asks less: a factor, a limit, the pressure, a temperature.
+done, or where the file asks less: a factor, a limit, the pressure, or no
+temperature any more.
 
 Exit status: 0 all pass, 1 a check fails or is refused, 2 a file is bad,
 3 the program failed; the largest over all files.`
