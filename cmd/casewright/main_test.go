@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -22,8 +23,30 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files and the scripts' expected output anew")
 
+// TestMain builds the program and puts it first in PATH. It is built without the
+// race detector, be the tests with it or not: hundreds of runs in scripts and
+// examples would take ten times as long, and what works on several cores is
+// tested within the test's own process.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"casewright": main})
+	folder, err := os.MkdirTemp("", "casewright-test-")
+	if err == nil {
+		name := "casewright"
+		if runtime.GOOS == "windows" {
+			name += ".exe"
+		}
+		var out []byte
+		if out, err = exec.Command("go", "build", "-o", filepath.Join(folder, name), ".").CombinedOutput(); err != nil {
+			err = fmt.Errorf("%w: %s", err, out)
+		}
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "cannot build the program:", err)
+		os.Exit(1)
+	}
+	os.Setenv("PATH", folder+string(os.PathListSeparator)+os.Getenv("PATH"))
+	code := m.Run()
+	os.RemoveAll(folder)
+	os.Exit(code)
 }
 
 // TestScripts runs the scripts of testdata/script. Beside the commands that
